@@ -1,0 +1,1 @@
+"""The program around the models: state, presentation, window, commands."""

@@ -1,0 +1,207 @@
+"""What the widgets render: plain values, complete in themselves, compared by identity.
+
+A spec has every text, colour role, dash and limit that the screen shows. A widget computes nothing.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from attrs import field, frozen
+from numpy.typing import NDArray
+
+Path = tuple[str | int, ...]
+"""Where a value stands in the case: ``("candidates", 0, "branches", 0, "parts", 1, "capacitance_f")``."""
+
+
+@frozen(kw_only=True)
+class Ink:
+    """Colour and dash of one candidate or source everywhere in the window: a slot of the theme's palette."""
+
+    slot: int = 0
+
+
+@frozen(kw_only=True)
+class AxisSpec:
+    """One axis: its unit for tick texts, its kind and the range shown at first (data units)."""
+
+    unit: str = ""
+    log: bool = False
+    low: float = 0.0
+    high: float = 1.0
+
+
+@frozen(kw_only=True, eq=False)
+class CurveSpec:
+    """One curve in data units; NaN or non-positive values on a log axis are gaps."""
+
+    label: str
+    ink: Ink
+    x: NDArray[np.float64]
+    y: NDArray[np.float64]
+    strong: bool = False
+    faint: bool = False
+    """A curve that stands behind the others, such as one branch of a candidate."""
+
+
+@frozen(kw_only=True, eq=False)
+class BandSpec:
+    """A tinted range of x with a name: a regulated band, a requirement."""
+
+    label: str
+    x_low: float
+    x_high: float
+    y_limit: float | None = None
+    """A level inside the band that the curves should keep below, drawn as a line of its own."""
+
+
+@frozen(kw_only=True, eq=False)
+class GuideSpec:
+    """A straight line on log-log axes with its name: constant inductance or capacitance."""
+
+    label: str
+    x: tuple[float, float]
+    y: tuple[float, float]
+
+
+@frozen(kw_only=True, eq=False)
+class ReadoutSpec:
+    """What the cursor reads on one curve."""
+
+    label: str
+    ink: Ink
+    text: str
+    y: float | None
+    """Where the ring sits on the curve; None where there is none (an open bridge)."""
+
+
+@frozen(kw_only=True, eq=False)
+class MarkSpec:
+    """A named point on a curve, such as a resonance."""
+
+    label: str
+    ink: Ink
+    x: float
+    y: float
+
+
+@frozen(kw_only=True, eq=False)
+class PlotSpec:
+    """A plot: axes, curves, guides, bands, the cursor and its read-outs."""
+
+    title: str
+    subtitle: str = ""
+    x: AxisSpec = field(factory=AxisSpec)
+    y: AxisSpec = field(factory=AxisSpec)
+    curves: tuple[CurveSpec, ...] = ()
+    guides: tuple[GuideSpec, ...] = ()
+    bands: tuple[BandSpec, ...] = ()
+    marks: tuple[MarkSpec, ...] = ()
+    cursor_x: float | None = None
+    cursor_text: str = ""
+    readouts: tuple[ReadoutSpec, ...] = ()
+    stale: str = ""
+    """Why the curves are the last good ones and not the present ones; empty when they are current."""
+    empty: str = ""
+    """What to say in place of a plot that has nothing to show."""
+
+
+@frozen(kw_only=True, eq=False)
+class BarSpec:
+    """One bar: its share of the full width and the number at its end."""
+
+    label: str
+    ink: Ink
+    fraction: float
+    text: str
+    strong: bool = False
+    worst: bool = False
+
+
+@frozen(kw_only=True, eq=False)
+class BarsSpec:
+    """Bars under each other, with one limit across all of them."""
+
+    title: str
+    note: str = ""
+    bars: tuple[BarSpec, ...] = ()
+    limit_fraction: float | None = None
+    limit_text: str = ""
+
+
+@frozen(kw_only=True, eq=False)
+class CellSpec:
+    """One answer: its outcome and the number with it."""
+
+    outcome: str = "note"
+    """pass, fail, not-applicable, or note (a value without a judgement)."""
+    text: str = ""
+    why: str = ""
+    """The working, one sentence with the numbers in it."""
+
+
+@frozen(kw_only=True, eq=False)
+class TableSpec:
+    """Answers: questions down, candidates across."""
+
+    title: str
+    columns: tuple[tuple[str, Ink], ...] = ()
+    selected: int | None = None
+    rows: tuple[tuple[str, tuple[CellSpec, ...]], ...] = ()
+    empty: str = ""
+
+
+@frozen(kw_only=True, eq=False)
+class FieldSpec:
+    """One value that is typed or dragged, or chosen, or switched."""
+
+    path: Path
+    label: str
+    text: str
+    """What the field shows, in the trade's form: 2.2 nF."""
+    unit: str = ""
+    """SI unit of the value; empty for a bare text or a choice."""
+    value: float | None = None
+    """The value in SI units; None where it is not set."""
+    low: float | None = None
+    high: float | None = None
+    """Ends of the slider, the usual range; None for a field without slider."""
+    log: bool = True
+    zero: bool = False
+    """Whether the slider's lowest position means exactly 0."""
+    steps: tuple[float, ...] = ()
+    """Standard values (SI) that the slider snaps to with a modifier key and the arrow keys step through."""
+    choices: tuple[str, ...] = ()
+    help: str = ""
+    note: str = ""
+    """Usual values, or what the value means, in a few words under the field."""
+    optional: bool = False
+
+
+@frozen(kw_only=True, eq=False)
+class SectionSpec:
+    """Fields that belong to one part or source, with the actions offered on it."""
+
+    title: str
+    fields: tuple[FieldSpec, ...] = ()
+    actions: tuple[tuple[str, str], ...] = ()
+    """(action id, label) such as ("remove-part:0:1", "Remove")."""
+    note: str = ""
+
+
+@frozen(kw_only=True, eq=False)
+class FormSpec:
+    """The inspector's page for whatever is selected."""
+
+    title: str
+    subtitle: str = ""
+    sections: tuple[SectionSpec, ...] = ()
+    caution: str = ""
+
+
+@frozen(kw_only=True, eq=False)
+class CandidateTabSpec:
+    """One candidate in the header."""
+
+    label: str
+    ink: Ink
+    selected: bool = False
