@@ -41,6 +41,8 @@ class CurveSpec:
     strong: bool = False
     faint: bool = False
     """A curve that stands behind the others, such as one branch of a candidate."""
+    sticks: bool = False
+    """Lines that stand on the axis, such as harmonics, instead of a curve through the points."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -137,6 +139,8 @@ class CellSpec:
     text: str = ""
     why: str = ""
     """The working, one sentence with the numbers in it."""
+    worst: bool = False
+    """Whether this is the worst number of its row."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -205,3 +209,15 @@ class CandidateTabSpec:
     label: str
     ink: Ink
     selected: bool = False
+
+
+@frozen(kw_only=True, eq=False)
+class HeaderSpec:
+    """The line above the sheet: what case this is, its candidates, what undo and redo would do."""
+
+    title: str
+    subtitle: str = ""
+    tabs: tuple[CandidateTabSpec, ...] = ()
+    undo: str = ""
+    """Name of the step that undo takes back, such as "drag capacitance"; empty when there is none."""
+    redo: str = ""

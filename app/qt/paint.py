@@ -1,0 +1,89 @@
+"""Small things that several widgets paint alike: line samples, outcome signs, elided text, focus rings."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen
+
+from app.present.specs import Ink
+from app.qt.theme import Theme
+
+LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+CENTER = Qt.AlignmentFlag.AlignCenter
+SAMPLE_WIDTH = 22.0
+
+
+def draw_sample(painter: QPainter, theme: Theme, ink: Ink, left: float, middle: float) -> None:
+    """Draw a candidate's line, colour and dash, as it looks in the plots."""
+    painter.setPen(theme.pen(ink, 2.0))
+    painter.drawLine(QPointF(left, middle), QPointF(left + SAMPLE_WIDTH, middle))
+
+
+def draw_text(
+    painter: QPainter, rect: QRectF, text: str, *, face: QFont, color: QColor, align: Qt.AlignmentFlag = LEFT
+) -> bool:
+    """Draw one line of text, elided where it does not fit; return whether it was."""
+    metrics = QFontMetricsF(face)
+    shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, rect.width() + 0.5)
+    painter.setFont(face)
+    painter.setPen(color)
+    painter.drawText(rect, int(align) | int(Qt.TextFlag.TextSingleLine), shown)
+    return shown != text
+
+
+def draw_outcome(painter: QPainter, theme: Theme, outcome: str, center: QPointF) -> None:
+    """Draw a check, a cross or a dash; each has a shape of its own. A note has no sign."""
+    shapes = {"pass": (_check(), "good"), "fail": (_cross(), "bad"), "not-applicable": (_dash(), "muted")}
+    if outcome not in shapes:
+        return
+    path, role = shapes[outcome]
+    pen = QPen(theme.color(role), 2.0)
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    painter.setPen(pen)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawPath(path.translated(center))
+
+
+def draw_warning(painter: QPainter, color: QColor, center: QPointF) -> None:
+    """Draw a small triangle with a bar in it: look here."""
+    triangle = QPainterPath(QPointF(0, -5.5))
+    triangle.lineTo(6, 5)
+    triangle.lineTo(-6, 5)
+    triangle.closeSubpath()
+    pen = QPen(color, 1.5)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    painter.setPen(pen)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawPath(triangle.translated(center))
+    painter.drawLine(center + QPointF(0, -1.5), center + QPointF(0, 1.0))
+    painter.drawPoint(center + QPointF(0, 3.2))
+
+
+def draw_focus(painter: QPainter, theme: Theme, rect: QRectF, radius: float) -> None:
+    """Draw the ring that says the keys go here."""
+    painter.setPen(QPen(theme.color("focus"), 2.0))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawRoundedRect(rect.adjusted(1, 1, -1, -1), radius, radius)
+
+
+def _check() -> QPainterPath:
+    path = QPainterPath(QPointF(-5, 0.5))
+    path.lineTo(-1.5, 4)
+    path.lineTo(5.5, -4)
+    return path
+
+
+def _cross() -> QPainterPath:
+    path = QPainterPath(QPointF(-4, -4))
+    path.lineTo(4, 4)
+    path.moveTo(4, -4)
+    path.lineTo(-4, 4)
+    return path
+
+
+def _dash() -> QPainterPath:
+    path = QPainterPath(QPointF(-4.5, 0))
+    path.lineTo(4.5, 0)
+    return path
