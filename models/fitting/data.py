@@ -1,0 +1,168 @@
+"""A measured impedance over frequency, cleaned once so that every fit can rely on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Self, TypeVar
+
+import numpy as np
+from attrs import evolve, frozen
+from numpy.typing import ArrayLike, NDArray
+
+from models.errors import DataError
+
+Real = NDArray[np.float64]
+Complex = NDArray[np.complex128]
+Scalar = TypeVar("Scalar", bound=np.generic)
+
+
+def fault(source: str | Path, line: int | None, found: str, accepted: str) -> DataError:
+    """Return the one sentence about a file that cannot be used: where, what was found, what is accepted."""
+    where = str(source) if line is None else f"{source}, line {line}"
+    return DataError(f"{where}: found {found}; accepted: {accepted}")
+
+
+@frozen(kw_only=True, eq=False)
+class Measurement:
+    """Impedance over frequency as it was measured: ascending frequencies above 0, finite values, no duplicates."""
+
+    f_hz: Real
+    """(F,) Hz."""
+    z_ohm: Complex
+    """(F,) Ω; where the phase is not known, the magnitude with phase 0."""
+    source: str
+    """Where the data came from, for messages and notes."""
+    warnings: tuple[str, ...] = ()
+    """What was set aside or merged on the way, one sentence each."""
+    dc_ohm: float | None = None
+    """Resistance of a point at 0 Hz, Ω."""
+    has_phase: bool = True
+
+    def within(self, from_hz: float | None = None, to_hz: float | None = None) -> Self:
+        """Return the part of the measurement between two frequencies, both counted in.
+
+        Raises
+        ------
+        DataError
+            Where no point lies in the range.
+        """
+        low, high = from_hz or 0.0, np.inf if to_hz is None else to_hz
+        keep = (self.f_hz >= low) & (self.f_hz <= high)
+        if not keep.any():
+            have = f"a range that meets {self.f_hz[0]:.6g} Hz to {self.f_hz[-1]:.6g} Hz"
+            raise fault(self.source, None, f"no point between {low:.6g} Hz and {high:.6g} Hz", have)
+        return evolve(self, f_hz=_frozen(self.f_hz[keep]), z_ohm=_frozen(self.z_ohm[keep]))
+
+
+def make_measurement(
+    f_hz: ArrayLike, z_ohm: ArrayLike, *, source: str, warnings: Sequence[str] = (), has_phase: bool = True
+) -> Measurement:
+    """Clean raw points into a measurement: sorted, finite, one value a frequency, DC apart.
+
+    Parameters
+    ----------
+    f_hz : (F,) Hz, in any order
+    z_ohm : (F,) complex, Ω; the magnitude alone with ``has_phase=False``
+    source : name for messages
+    warnings : sentences that the reader already has to say
+
+    Returns
+    -------
+    Measurement
+
+    Raises
+    ------
+    DataError
+        For lengths that differ, a negative frequency, or when no usable point is left.
+    """
+    f, z = np.array(f_hz, np.float64).ravel(), np.array(z_ohm, np.complex128).ravel()
+    if f.shape != z.shape:
+        raise fault(source, None, f"{f.size} frequencies and {z.size} impedances", "one impedance a frequency")
+    notes = list(warnings)
+    f, z = _finite(f, z, notes)
+    if (f < 0).any():
+        raise fault(source, None, f"the frequency {f.min():.6g} Hz", "frequencies of 0 Hz or more")
+    f, z, dc_ohm = _without_dc(f, z, notes)
+    f, z = _ascending(f, z, notes)
+    if not f.size:
+        raise fault(source, None, "no usable point", "finite impedances at frequencies above 0 Hz")
+    return Measurement(
+        f_hz=_frozen(f),
+        z_ohm=_frozen(z),
+        source=source,
+        warnings=tuple(notes),
+        dc_ohm=dc_ohm,
+        has_phase=has_phase,
+    )
+
+
+def points(count: int) -> str:
+    """Return "1 point" or "7 points"."""
+    return "1 point" if count == 1 else f"{count} points"
+
+
+def log_share(f_hz: Real) -> Real:
+    """Weight of each point by the stretch of log frequency it stands for, mean 1: each decade counts alike."""
+    if f_hz.size < 3:
+        return np.ones(f_hz.size)
+    share = np.gradient(np.log(f_hz))
+    return np.asarray(share * (f_hz.size / share.sum()), np.float64)
+
+
+def log_resampled(measurement: Measurement, limit: int = 300) -> tuple[Real, Complex]:
+    """Thin dense data to at most ``limit`` points, spread evenly over log frequency.
+
+    Each point is the median (of the real and of the imaginary part) of those it stands for, which quietens noise and
+    drops single outliers.
+
+    Returns
+    -------
+    (F',) Hz, (F',) complex Ω
+    """
+    f, z = measurement.f_hz, measurement.z_ohm
+    if f.size <= limit:
+        return f, z
+    x = np.log(f)
+    bins = np.minimum(((x - x[0]) / (x[-1] - x[0]) * limit).astype(int), limit - 1)
+    edges = np.flatnonzero(np.diff(bins, prepend=-1))
+    groups = [slice(start, stop) for start, stop in zip(edges, [*edges[1:], f.size], strict=True)]
+    centre = np.array([np.median(f[group]) for group in groups])
+    middle = np.array([complex(np.median(z[group].real), np.median(z[group].imag)) for group in groups])
+    return centre, middle
+
+
+def _frozen(array: NDArray[Scalar]) -> NDArray[Scalar]:
+    array.flags.writeable = False
+    return array
+
+
+def _finite(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex]:
+    keep = np.isfinite(f) & np.isfinite(z) & ((z != 0) | (f == 0))
+    if dropped := int(f.size - keep.sum()):
+        notes.append(f"{points(dropped)} without a finite impedance above 0 set aside")
+    return f[keep], z[keep]
+
+
+def _without_dc(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex, float | None]:
+    at_dc = f == 0
+    if not at_dc.any():
+        return f, z, None
+    dc_ohm = float(np.median(z[at_dc].real))
+    if dc_ohm < 0:
+        notes.append(f"the point at 0 Hz has a negative resistance ({dc_ohm:.4g} ohm) and is set aside")
+        return f[~at_dc], z[~at_dc], None
+    notes.append(f"the point at 0 Hz is kept as the DC resistance, {dc_ohm:.4g} ohm")
+    return f[~at_dc], z[~at_dc], dc_ohm
+
+
+def _ascending(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex]:
+    if (np.diff(f) < 0).any():
+        notes.append("frequencies were not in ascending order and are sorted")
+    order = np.argsort(f, kind="stable")
+    f, z = f[order], z[order]
+    unique, first, count = np.unique(f, return_index=True, return_counts=True)
+    if unique.size == f.size:
+        return f, z
+    notes.append(f"{points(int(f.size - unique.size))} at a frequency that stands twice, averaged")
+    return unique, np.add.reduceat(z, first) / count
