@@ -1,0 +1,29 @@
+"""Arguments that several commands take."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from models.errors import QuantityError
+from models.quantity import parse_quantity
+
+
+class Frequencies(click.ParamType[tuple[float, ...]]):
+    """A list of frequencies, ``1kHz,1MHz``; 0 Hz is DC."""
+
+    name = "frequencies"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, ...]:
+        """Parse the list, or fail naming the entry that is wrong."""
+        if isinstance(value, tuple):
+            return value
+        try:
+            return tuple(parse_quantity(entry.strip(), "Hz") for entry in str(value).split(","))
+        except QuantityError as error:
+            self.fail(f"found {error.found}; accepted: {error.accepted}", param, ctx)
+
+
+case_argument = click.argument("case", type=click.Path(path_type=Path))

@@ -1,0 +1,64 @@
+"""The command `isthmus`: which command is meant, and how errors leave the program."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+import click
+
+from app.cli.evaluate import evaluate
+from app.cli.window import window
+from models.errors import CaseError, IsthmusError
+
+_HELP = """Explore what should join two ground regions, from DC to a gigahertz, and what comes of it.
+
+Without a command, opens the window on CASE, or on the demo case. Every number is an estimate for design decisions, not
+a certification.
+"""
+
+
+class _WindowByDefault(click.Group):
+    """Takes what is not the name of a command as the case to open."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        if not args or (args[0] not in self.commands and args[0] not in ("--help", "-h", "--version")):
+            args = ["window", *args]
+        return super().parse_args(ctx, args)
+
+
+@click.group(cls=_WindowByDefault, help=_HELP, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="isthmus", prog_name="isthmus")
+def commands() -> None:
+    """Stand for all commands."""
+
+
+for _command in (window, evaluate):
+    commands.add_command(_command)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run a command and return its exit status: 0 done, 1 a requirement is not met, 2 bad usage or bad input."""
+    try:
+        status = commands.main(None if arguments is None else list(arguments), standalone_mode=False)
+    except click.exceptions.Abort:
+        return 130
+    except click.ClickException as error:
+        error.show()
+        return 2
+    except CaseError as error:
+        for problem in error.problems:
+            print(f"isthmus: {error.source}: {problem.text()}", file=sys.stderr)
+        return 2
+    except IsthmusError as error:
+        print(f"isthmus: {error}", file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+    return status if isinstance(status, int) else 0
+
+
+def run() -> None:
+    """Run as the installed command."""
+    sys.exit(main())

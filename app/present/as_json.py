@@ -1,0 +1,112 @@
+"""An evaluation as the JSON object that the contract fixes: full precision, null for what is infinite."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from models.case.document import Candidate, Case
+from models.decide.verdict import Verdict, judge
+from models.network.grid import DC, point_grid
+from models.outcomes.common_mode import CommonMode
+from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
+from models.outcomes.touch import TouchCurrent
+
+
+def evaluation_json(case: Case, at: tuple[float, ...] | None) -> dict[str, Any]:
+    """Return everything that comes of a case; impedances at the given frequencies, or over the whole sweep."""
+    evaluator = Evaluator()
+    evaluation = evaluator.evaluate(case)
+    return {
+        "case": {"title": case.title, "pair": [case.pair.a, case.pair.b]},
+        "warnings": list(case.warnings()),
+        "candidates": [_candidate(evaluator, evaluation, outcome, at) for outcome in evaluation.outcomes],
+    }
+
+
+def _candidate(
+    evaluator: Evaluator, evaluation: Evaluation, outcome: Outcome, at: tuple[float, ...] | None
+) -> dict[str, Any]:
+    return {
+        "name": outcome.name,
+        "dc": {
+            "bridge_resistance_ohm": _finite(outcome.dc.bridge_ohm),
+            "in_circuit_resistance_ohm": _finite(outcome.dc.in_circuit_ohm),
+            "blocks_dc": outcome.dc.blocks,
+        },
+        "impedance": _impedances(evaluator, evaluation, outcome, at),
+        "common_mode": [_common_mode(each) for each in outcome.common_mode],
+        "touch_current": _touch(outcome.touch),
+        "verdicts": [_verdict(each) for each in judge(evaluator, evaluation.case, outcome)],
+    }
+
+
+def _impedances(
+    evaluator: Evaluator, evaluation: Evaluation, outcome: Outcome, at: tuple[float, ...] | None
+) -> list[dict[str, Any]]:
+    if at is None:
+        rows = zip(evaluation.f_hz.tolist(), outcome.bridge_ohm, outcome.in_circuit_ohm, strict=True)
+    else:
+        rows = zip(at, *_at_points(evaluator, evaluation.case, outcome.candidate, at), strict=True)
+    return [
+        {"frequency_hz": f_hz, "bridge_ohm": _complex(bridge), "in_circuit_ohm": _complex(circuit)}
+        for f_hz, bridge, circuit in rows
+    ]
+
+
+def _at_points(
+    evaluator: Evaluator, case: Case, candidate: Candidate, at: tuple[float, ...]
+) -> tuple[list[complex], list[complex]]:
+    """Return bridge and in-circuit impedance at single frequencies, 0 Hz being DC."""
+    solver = evaluator.solver
+    grids = [DC if f_hz == 0.0 else point_grid((f_hz,)) for f_hz in at]
+    bridge = [complex(solver.bridge(case, candidate, grid)[0]) for grid in grids]
+    circuit = [complex(solver.in_circuit(case, candidate, grid)[0]) for grid in grids]
+    return bridge, circuit
+
+
+def _common_mode(result: CommonMode) -> dict[str, Any]:
+    f_hz = result.frequency_hz
+    return {
+        "source": result.source,
+        "peak_v": _finite(result.peak_v),
+        "peak_to_peak_v": _finite(result.peak_to_peak_v),
+        "rms_v": _finite(result.total_rms_v),
+        "harmonics": [
+            {"order": order, "frequency_hz": order * f_hz, "vrms": _finite(vrms)}
+            for order, vrms in enumerate(result.v_rms.tolist())
+        ],
+    }
+
+
+def _touch(touch: TouchCurrent | None) -> dict[str, Any] | None:
+    if touch is None:
+        return None
+    return {
+        "unweighted_a_rms": touch.unweighted_a,
+        "weighted_a_rms": touch.weighted_a,
+        "worst_unweighted_a_rms": touch.worst_unweighted_a,
+        "worst_weighted_a_rms": touch.worst_weighted_a,
+    }
+
+
+def _verdict(verdict: Verdict) -> dict[str, Any]:
+    return {
+        "requirement": verdict.requirement,
+        "outcome": verdict.outcome,
+        "value": verdict.value,
+        "limit": verdict.limit,
+        "unit": verdict.unit,
+        "margin_db": verdict.margin_db,
+        "why": verdict.why,
+    }
+
+
+def _finite(value: float) -> float | None:
+    return value if math.isfinite(value) else None
+
+
+def _complex(z: complex | np.complex128) -> list[float] | None:
+    return [float(z.real), float(z.imag)] if math.isfinite(z.real) and math.isfinite(z.imag) else None

@@ -1,0 +1,144 @@
+"""The common-mode voltage as a waveform, a spectrum and bars."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from app.present.numbers import reading
+from app.present.specs import AxisSpec, BarSpec, BarsSpec, CurveSpec, PlotSpec
+from app.present.tabs import ink
+from app.state.results import Results
+from app.state.view import View
+from models.formulas.impedance import Real
+from models.outcomes.common_mode import CommonMode
+from models.outcomes.evaluation import Outcome
+from models.quantity import format_quantity
+
+_DECADES_SHOWN = 5.0
+_LOWEST_DBUV = -20.0
+
+
+def shown_source(results: Results, view: View) -> int | None:
+    """Return the index of the source whose voltage is shown: the chosen one, else the one that drives most."""
+    outcome = _selected(results, view)
+    if outcome is None or not outcome.common_mode:
+        return None
+    if view.source is not None and view.source < len(outcome.common_mode):
+        return view.source
+    peaks = [each.swing_peak_v if math.isfinite(each.swing_peak_v) else math.inf for each in outcome.common_mode]
+    return peaks.index(max(peaks))
+
+
+def _selected(results: Results, view: View) -> Outcome | None:
+    outcomes = results.evaluation.outcomes
+    return outcomes[min(view.candidate, len(outcomes) - 1)] if outcomes else None
+
+
+def _title(results: Results) -> str:
+    return f"Common-mode voltage, {results.case.pair.b} to {results.case.pair.a}"
+
+
+def _empty(results: Results) -> str:
+    return "No source yet. Add what drives the pair." if not results.case.sources else "No candidate yet."
+
+
+def waveform_plot(results: Results, view: View) -> PlotSpec:
+    """Return two periods of the voltage that the shown source drives across the pair with the selected candidate."""
+    source = shown_source(results, view)
+    outcome = _selected(results, view)
+    if source is None or outcome is None:
+        return PlotSpec(title=_title(results), empty=_empty(results))
+    wave = outcome.common_mode[source]
+    if not np.isfinite(wave.coefficients).all():
+        return PlotSpec(title=_title(results), subtitle=wave.source, empty=_no_way_back(wave))
+    voltage = np.tile(wave.waveform_v, 2)
+    time_s: Real = np.arange(voltage.size, dtype=np.float64) * (2.0 / (wave.frequency_hz * voltage.size))
+    reach = max(abs(float(voltage.min())), abs(float(voltage.max())), 1e-12) * 1.1
+    return PlotSpec(
+        title=_title(results),
+        subtitle=_wave_note(wave),
+        x=AxisSpec(unit="s", low=0.0, high=2.0 / wave.frequency_hz),
+        y=AxisSpec(unit="V", low=-reach, high=reach),
+        curves=(CurveSpec(label=outcome.name, ink=ink(view.candidate), x=time_s, y=voltage, strong=True),),
+    )
+
+
+def _wave_note(wave: CommonMode) -> str:
+    note = f"{wave.source}, two periods, {format_quantity(2.0 / wave.frequency_hz, 's', digits=3)}"
+    return note if math.isfinite(wave.dc_v) else f"{note}; mean left out: it has no way back"
+
+
+def _no_way_back(wave: CommonMode) -> str:
+    return f"The current of {wave.source} has no way back with this candidate."
+
+
+def spectrum_plot(results: Results, view: View) -> PlotSpec:
+    """Return the harmonics of the voltage that the shown source drives, every candidate, in dBµV rms."""
+    source = shown_source(results, view)
+    if source is None:
+        return PlotSpec(title=_title(results), empty=_empty(results))
+    curves = tuple(
+        _spectrum_curve(index, outcome, outcome.common_mode[source], strong=index == view.candidate)
+        for index, outcome in enumerate(results.evaluation.outcomes)
+    )
+    seen = np.concatenate([curve.y[np.isfinite(curve.y)] for curve in curves])
+    top = 10.0 * math.ceil(float(seen.max()) / 10.0) if seen.size else 100.0
+    wave = results.evaluation.outcomes[0].common_mode[source]
+    return PlotSpec(
+        title=_title(results),
+        subtitle=f"{wave.source}, harmonics, rms",
+        x=AxisSpec(
+            unit="Hz", log=True, low=wave.frequency_hz, high=max(results.case.sweep.stop_hz, 2 * wave.frequency_hz)
+        ),
+        y=AxisSpec(unit="dBµV", low=max(_LOWEST_DBUV, top - 140.0), high=top),
+        curves=curves,
+        cursor_x=view.cursor_hz,
+    )
+
+
+def _spectrum_curve(index: int, outcome: Outcome, wave: CommonMode, *, strong: bool) -> CurveSpec:
+    v_rms = wave.v_rms[1:]
+    level_dbuv = np.full(v_rms.shape, np.nan)
+    np.log10(v_rms, out=level_dbuv, where=np.isfinite(v_rms) & (v_rms > 0.0))
+    return CurveSpec(
+        label=outcome.name,
+        ink=ink(index),
+        x=wave.orders[1:] * wave.frequency_hz,
+        y=20.0 * level_dbuv + 120.0,
+        strong=strong,
+        faint=not strong,
+    )
+
+
+def peak_bars(results: Results, view: View) -> BarsSpec:
+    """Return the largest peak of every candidate as bars on a log scale, with the limit where one is asked for."""
+    peaks = [outcome.peak_v() for outcome in results.evaluation.outcomes]
+    limit = next((each.limit for each in results.case.requirements if each.kind == "common-mode-voltage"), None)
+    finite = [peak for peak in (*peaks, limit or 0.0) if math.isfinite(peak) and peak > 0.0]
+    top = 10.0 ** math.ceil(math.log10(max(finite))) if finite else 1.0
+    worst = max(peaks, default=0.0)
+
+    def share(value: float) -> float:
+        if math.isinf(value):
+            return 1.0
+        return max(0.0, 1.0 + math.log10(value / top) / _DECADES_SHOWN) if value > 0.0 else 0.0
+
+    return BarsSpec(
+        title="Peak",
+        note="drag any value and watch these move; log scale",
+        bars=tuple(
+            BarSpec(
+                label=outcome.name,
+                ink=ink(index),
+                fraction=share(peak),
+                text=reading(peak, "V"),
+                strong=index == view.candidate,
+                worst=len(peaks) > 1 and peak == worst and peak > 0.0,
+            )
+            for index, (outcome, peak) in enumerate(zip(results.evaluation.outcomes, peaks, strict=True))
+        ),
+        limit_fraction=None if limit is None else share(limit),
+        limit_text="" if limit is None else f"wanted: under {reading(limit, 'V')}",
+    )

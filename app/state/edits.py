@@ -1,0 +1,126 @@
+"""Named edits: a case in, a changed case out. Nothing here knows of undo or of the window."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from attrs import evolve
+
+from models.case.document import Branch, Candidate, Case
+from models.declare import get_path, set_path
+from models.parts.part import Part
+
+Path = tuple[str | int, ...]
+
+
+def set_value(case: Case, path: Path, value: Any) -> Case:
+    """Return the case with one value replaced; references to a renamed thing follow it.
+
+    Raises
+    ------
+    QuantityError
+        when the object that holds the value refuses it
+    """
+    changed: Case = set_path(case, path, value)
+    if path[0] == "transformers" and path[-1] == "name":
+        return _follow_transformer(changed, get_path(case, path), value)
+    if path[0] == "pair" and isinstance(value, str):
+        return _follow_region(changed, get_path(case, path), value)
+    if path == ("surroundings", "name"):
+        return _follow_region(changed, case.surroundings.name, value)
+    return changed
+
+
+def _follow_transformer(case: Case, old: str, new: str) -> Case:
+    sources = tuple(
+        evolve(source, through=new) if getattr(source, "through", None) == old else source  # type: ignore[misc]
+        for source in case.sources
+    )
+    return evolve(case, sources=sources)
+
+
+def _follow_region(case: Case, old: str, new: str) -> Case:
+    def ends(between: tuple[str, str]) -> tuple[str, str]:
+        first, second = (new if name == old else name for name in between)
+        return first, second
+
+    def moved(item: Any) -> Any:
+        return evolve(item, between=ends(item.between)) if getattr(item, "between", None) else item
+
+    mains = case.mains
+    if mains is not None:
+        feeds, touched = ends((mains.feeds, mains.touched))
+        mains = evolve(mains, feeds=feeds, touched=touched)
+    return evolve(
+        case,
+        transformers=tuple(moved(each) for each in case.transformers),
+        couplings=tuple(moved(each) for each in case.couplings),
+        cables=tuple(evolve(each, region=new) if each.region == old else each for each in case.cables),
+        sources=tuple(moved(each) for each in case.sources),
+        candidates=tuple(
+            evolve(each, branches=tuple(moved(branch) for branch in each.branches)) for each in case.candidates
+        ),
+        mains=mains,
+    )
+
+
+def free_name(wanted: str, taken: tuple[str, ...]) -> str:
+    """Return the wanted name, with a number where it is taken."""
+    if wanted not in taken:
+        return wanted
+    number = 2
+    while f"{wanted} {number}" in taken:
+        number += 1
+    return f"{wanted} {number}"
+
+
+def add_candidate(case: Case, candidate: Candidate, index: int | None = None) -> Case:
+    """Return the case with one more candidate, under a free name."""
+    names = tuple(each.name for each in case.candidates)
+    place = len(names) if index is None else index
+    fresh = evolve(candidate, name=free_name(candidate.name, names))
+    return evolve(case, candidates=(*case.candidates[:place], fresh, *case.candidates[place:]))
+
+
+def remove_at(case: Case, path: Path) -> Case:
+    """Return the case without the list entry at the path."""
+    *owner, index = path
+    assert isinstance(index, int)
+    entries = get_path(case, tuple(owner))
+    changed: Case = set_path(case, tuple(owner), (*entries[:index], *entries[index + 1 :]))
+    return changed
+
+
+def move_at(case: Case, path: Path, by: int) -> Case:
+    """Return the case with a list entry moved up or down."""
+    *owner, index = path
+    assert isinstance(index, int)
+    entries = list(get_path(case, tuple(owner)))
+    target = min(max(index + by, 0), len(entries) - 1)
+    entries.insert(target, entries.pop(index))
+    changed: Case = set_path(case, tuple(owner), tuple(entries))
+    return changed
+
+
+def append_at(case: Case, path: Path, entry: Any) -> Case:
+    """Return the case with an entry appended to the list at the path."""
+    changed: Case = set_path(case, path, (*get_path(case, path), entry))
+    return changed
+
+
+def add_branch(case: Case, candidate: int, part: Part) -> Case:
+    """Return the case with one more branch across the pair in a candidate."""
+    return append_at(case, ("candidates", candidate, "branches"), Branch(parts=(part,)))
+
+
+def add_part(case: Case, candidate: int, branch: int, part: Part) -> Case:
+    """Return the case with one more part in series in a branch."""
+    return append_at(case, ("candidates", candidate, "branches", branch, "parts"), part)
+
+
+def remove_part(case: Case, candidate: int, branch: int, part: int) -> Case:
+    """Return the case without a part; a branch that loses its last part goes with it."""
+    branch_path: Path = ("candidates", candidate, "branches", branch)
+    if len(get_path(case, (*branch_path, "parts"))) == 1:
+        return remove_at(case, branch_path)
+    return remove_at(case, (*branch_path, "parts", part))

@@ -1,0 +1,71 @@
+"""Results of the present document: computed from it, kept until it changes."""
+
+from __future__ import annotations
+
+from attrs import field, frozen
+
+from models.case.document import Case
+from models.decide.verdict import Verdict, judge
+from models.network.grid import DC, point_grid
+from models.outcomes.evaluation import Evaluation, Evaluator
+from models.outcomes.paths import PathShare, path_shares
+
+
+@frozen(kw_only=True, eq=False)
+class Reading:
+    """One candidate at the cursor frequency: impedances in Ω and where the current goes."""
+
+    bridge_ohm: complex
+    in_circuit_ohm: complex
+    paths: tuple[PathShare, ...]
+
+
+@frozen(kw_only=True, eq=False)
+class Results:
+    """Everything the window shows of one document.
+
+    Attributes
+    ----------
+    evaluation : impedances and voltages of every candidate
+    verdicts : per candidate, in the order of the case's requirements
+    """
+
+    evaluation: Evaluation
+    verdicts: tuple[tuple[Verdict, ...], ...]
+
+    @property
+    def case(self) -> Case:
+        """The document these are the results of."""
+        return self.evaluation.case
+
+
+@frozen(kw_only=True, eq=False)
+class Desk:
+    """Computes results; one desk serves a window for its whole life, so that it remembers what did not change."""
+
+    evaluator: Evaluator = field(factory=Evaluator)
+
+    def results(self, case: Case) -> Results:
+        """Return the results of a document."""
+        evaluation = self.evaluator.evaluate(case)
+        verdicts = tuple(judge(self.evaluator, case, outcome) for outcome in evaluation.outcomes)
+        return Results(evaluation=evaluation, verdicts=verdicts)
+
+    def readings(self, case: Case, f_hz: float) -> tuple[Reading, ...]:
+        """Return every candidate at one frequency, solved there rather than read off the sweep."""
+        grid = point_grid((f_hz,))
+        solver = self.evaluator.solver
+        return tuple(
+            Reading(
+                bridge_ohm=complex(solver.bridge(case, candidate, grid)[0]),
+                in_circuit_ohm=complex(solver.in_circuit(case, candidate, grid)[0]),
+                paths=path_shares(solver, case, candidate, grid),
+            )
+            for candidate in case.candidates
+        )
+
+    def impedances(self, case: Case, f_hz: float) -> tuple[complex, ...]:
+        """Return every candidate's impedance in circuit at one frequency, 0 Hz being DC, Ω."""
+        grid = DC if f_hz == 0.0 else point_grid((f_hz,))
+        solver = self.evaluator.solver
+        return tuple(complex(solver.in_circuit(case, each, grid)[0]) for each in case.candidates)

@@ -1,0 +1,54 @@
+"""What is looked at: selection, cursor, modes. Changing it never solves the network and is not undone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import attrs
+from attrs import frozen
+
+
+@frozen(kw_only=True)
+class View:
+    """The view of the present document."""
+
+    candidate: int = 0
+    """Index of the selected candidate."""
+    source: int | None = None
+    """Index of the source whose waveform is shown; None for the one with the highest peak."""
+    subject: tuple[str, int] = ("candidate", 0)
+    """What the inspector shows: candidate, coupling, transformer, source, pair, mains, requirement; with an index."""
+    cursor_hz: float = 1e6
+    """The one cursor frequency of the whole window."""
+    bridge_alone: bool = False
+    """Whether impedances are those of the bridge alone, rather than in circuit."""
+    spectrum: bool = False
+    """Whether the common-mode panel shows the spectrum rather than the waveform."""
+    theme: str = "system"
+    """system, light, dark or high-contrast."""
+
+
+class ViewStore:
+    """The view, and who wants to know of its changes."""
+
+    def __init__(self, view: View | None = None) -> None:
+        self._view = view or View()
+        self._listeners: list[Callable[[], None]] = []
+
+    @property
+    def view(self) -> View:
+        """The present view."""
+        return self._view
+
+    def listen(self, listener: Callable[[], None]) -> None:
+        """Have a function called after every change."""
+        self._listeners.append(listener)
+
+    def change(self, **changes: Any) -> None:
+        """Change the named parts of the view."""
+        view = attrs.evolve(self._view, **changes)
+        if view != self._view:
+            self._view = view
+            for listener in self._listeners:
+                listener()

@@ -1,0 +1,1 @@
+"""The case: one frozen document, read from and written to TOML."""

@@ -1,0 +1,203 @@
+"""The document: everything a case file holds, as one frozen value that undo can keep and `==` can compare."""
+
+from __future__ import annotations
+
+import math
+from typing import Any, ClassVar
+
+import numpy as np
+from attrs import frozen
+from numpy.typing import NDArray
+
+from models.case.requirement import Requirement, RequirementTable
+from models.declare import Between, Kinds, ListOf, Place, Quantity, Table, Text, describe, quantity, value
+from models.errors import QuantityError
+from models.parts.part import Part
+from models.parts.registry import part_kinds
+from models.quantity import format_quantity
+from models.sources.registry import Source, source_kinds
+
+_PARTS = ListOf(item=Kinds(registry=part_kinds), least=1, most=50, noun="a list of parts in series")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Pair:
+    """The two ground regions under study, and any further ones."""
+
+    a: str = value(Text(limit=60), "name of the first region")
+    b: str = value(Text(limit=60), "name of the second region")
+    others: tuple[str, ...] = value(ListOf(item=Text(limit=60), most=20), "further regions", default=())
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Surroundings:
+    """The node that everything strays to: 0 V of the network."""
+
+    name: str = value(Text(limit=60), "name of the surroundings", default="earth")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Sweep:
+    """The frequencies at which impedances are computed."""
+
+    start_hz: float = quantity("Hz", "first frequency", default=10.0, positive=True, high=1e12)
+    stop_hz: float = quantity("Hz", "last frequency", default=1e9, positive=True, high=1e12)
+    points_per_decade: float = quantity("", "points per decade", default=100.0, positive=True, high=10_000.0)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a sweep that runs backwards or stands still."""
+        if self.stop_hz <= self.start_hz:
+            raise QuantityError(
+                f"stop {format_quantity(self.stop_hz, 'Hz')}",
+                f"more than start, {format_quantity(self.start_hz, 'Hz')}",
+            )
+
+    def f_hz(self) -> NDArray[np.float64]:
+        """Return the frequencies (F,), evenly spaced on a log axis, both ends included."""
+        decades = math.log10(self.stop_hz / self.start_hz)
+        count = max(2, round(decades * self.points_per_decade) + 1)
+        return np.geomspace(self.start_hz, self.stop_hz, count)
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Transformer:
+    """Interwinding capacitance, split by where it is driven from."""
+
+    name: str = value(Text(), "name")
+    between: tuple[str, str] = value(Between(), "the windings' quiet ends")
+    interwinding_capacitance_f: float = quantity(
+        "F", "total interwinding capacitance, all windings shorted", positive=True, usual=(1e-12, 1e-9)
+    )
+    driven_fraction: float = quantity(
+        "", "share of it that hangs on the switch node", default=0.5, high=1.0, usual=(0.01, 1.0)
+    )
+    tolerance: float = quantity("", "tolerance of the capacitance", default=0.0, high=0.9, usual=(0.0, 0.5))
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Coupling:
+    """Anything else that always joins two regions: plane gap, isolator barrier, heat sink, stray."""
+
+    name: str = value(Text(), "name")
+    between: tuple[str, str] = value(Between(), "the regions it joins")
+    parts: tuple[Part, ...] = value(_PARTS, "parts in series")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class FarEnd:
+    """Reads what a cable ends in: a word, or an impedance."""
+
+    words: ClassVar[tuple[str, ...]] = ("open", "earthed", "lisn")
+
+    def read(self, found: object, place: Place) -> Any:
+        """Accept one of the words or an impedance."""
+        if isinstance(found, str) and found in self.words:
+            return found
+        try:
+            return Quantity(unit="ohm").read(found, Place(place.path, [])) + 0.0
+        except TypeError:
+            return place.reject(describe(found), '"open", "earthed", "lisn" or an impedance such as "150 ohm"')
+
+    def write(self, value: str | float) -> str:
+        """Return the word, or the impedance as text."""
+        return value if isinstance(value, str) else format_quantity(value, "ohm")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Cable:
+    """A cable that leaves a region; an antenna in common mode."""
+
+    name: str = value(Text(), "name")
+    region: str = value(Text(limit=60), "the region it leaves")
+    length_m: float = quantity("m", "length", positive=True, high=1e4, usual=(0.1, 10.0))
+    diameter_m: float = quantity("m", "diameter", positive=True, high=1.0, usual=(1e-3, 2e-2))
+    height_m: float | None = quantity(
+        "m", "height above the earth plane", default=None, positive=True, high=1e3, usual=(0.01, 2.0)
+    )
+    far_end: str | float = value(FarEnd(), "what its far end is joined to", default="open")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Branch:
+    """Parts in series between two regions; the pair where nothing else is said."""
+
+    between: tuple[str, str] | None = value(Between(), "the regions it joins", default=None)
+    parts: tuple[Part, ...] = value(_PARTS, "parts in series")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Candidate:
+    """One way of joining the pair: branches in parallel, or none."""
+
+    name: str = value(Text(limit=80), "name")
+    note: str | None = value(Text(limit=2000), "note", default=None)
+    branches: tuple[Branch, ...] = value(
+        ListOf(item=Table(of=Branch), most=50), "branches in parallel", key="branch", default=()
+    )
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Mains:
+    """The mains that feed one side of the pair."""
+
+    voltage_v: float = quantity("V", "mains voltage, rms", positive=True, high=1e3, usual=(100.0, 264.0))
+    frequency_hz: float = quantity("Hz", "mains frequency", positive=True, high=1e3, usual=(50.0, 60.0))
+    tolerance: float = quantity("", "tolerance of the voltage", default=0.1, high=0.5, usual=(0.0, 0.2))
+    feeds: str = value(Text(limit=60), "region that can sit at full mains potential")
+    touched: str = value(Text(limit=60), "region a person can touch")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Case:
+    """A whole case."""
+
+    title: str = value(Text(), "title", default="Untitled")
+    notes: str | None = value(Text(limit=20_000), "free text", default=None)
+    pair: Pair = value(Table(of=Pair), "the table [pair] with the regions a and b")
+    surroundings: Surroundings = value(Table(of=Surroundings), "surroundings", factory=Surroundings)
+    sweep: Sweep = value(Table(of=Sweep), "sweep", factory=Sweep)
+    transformers: tuple[Transformer, ...] = value(
+        ListOf(item=Table(of=Transformer)), "transformers", key="transformer", default=()
+    )
+    couplings: tuple[Coupling, ...] = value(ListOf(item=Table(of=Coupling)), "couplings", key="coupling", default=())
+    cables: tuple[Cable, ...] = value(ListOf(item=Table(of=Cable)), "cables", key="cable", default=())
+    candidates: tuple[Candidate, ...] = value(
+        ListOf(item=Table(of=Candidate)), "candidates", key="candidate", default=()
+    )
+    sources: tuple[Source, ...] = value(ListOf(item=Kinds(registry=source_kinds)), "sources", key="source", default=())
+    mains: Mains | None = value(Table(of=Mains), "mains", default=None)
+    requirements: tuple[Requirement, ...] = value(
+        ListOf(item=RequirementTable()), "requirements", key="requirement", default=()
+    )
+
+    @property
+    def regions(self) -> tuple[str, ...]:
+        """Names of all regions, the pair first; the surroundings are not one of them."""
+        return (self.pair.a, self.pair.b, *self.pair.others)
+
+    def ends_of(self, branch: Branch) -> tuple[str, str]:
+        """Return the regions that a branch joins."""
+        return branch.between or (self.pair.a, self.pair.b)
+
+    def is_across(self, branch: Branch) -> bool:
+        """Return whether a branch stands directly across the pair."""
+        return set(self.ends_of(branch)) == {self.pair.a, self.pair.b}
+
+    def transformer(self, name: str) -> Transformer:
+        """Return the transformer of that name; the case was checked to have it."""
+        return next(each for each in self.transformers if each.name == name)
+
+    def source_ends(self, source: Source) -> tuple[str, str]:
+        """Return the regions from which and into which a source drives its current."""
+        through: str | None = getattr(source, "through", None)
+        if through is not None:
+            return self.transformer(through).between
+        ends: tuple[str, str] = source.between  # type: ignore[attr-defined]
+        return ends
+
+    def warnings(self) -> tuple[str, ...]:
+        """Return what a reader of the results has to know: what the case holds that is not computed."""
+        if not self.cables:
+            return ()
+        names = ", ".join(each.name for each in self.cables)
+        return (f"cables are left out of the network in this version: {names}",)

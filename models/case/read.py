@@ -1,0 +1,79 @@
+"""From a TOML file to a case; every problem in one error that says where."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+from attrs import evolve
+
+from models.case.check import contradictions
+from models.case.document import Case
+from models.case.lines import line_of
+from models.declare import MISSING, Place, describe, read_object
+from models.errors import CaseError, Problem
+
+FORMAT = 1
+LARGEST_BYTES = 4_000_000
+"""A case is written by people; past this it is some other file."""
+MOST_SHOWN = 50
+
+
+def load_case(path: Path) -> Case:
+    """Read a case file.
+
+    Raises
+    ------
+    CaseError
+        with every problem found: file, table, key, what was found, what is accepted
+    """
+    return parse_case(read_text(path), path.name)
+
+
+def read_text(path: Path) -> str:
+    """Read the text of a case file, or say in one message why it cannot be one."""
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST_BYTES + 1)
+    except OSError as error:
+        raise _one(path.name, error.strerror or str(error), "a case file that can be read") from None
+    if len(raw) > LARGEST_BYTES:
+        raise _one(path.name, f"more than {LARGEST_BYTES // 1_000_000} MB", "a case file in TOML, usually a few kB")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise _one(path.name, f"a byte that is not UTF-8 at offset {error.start}", "a TOML text in UTF-8") from None
+
+
+def parse_case(text: str, source: str = "case") -> Case:
+    """Read a case from its text.
+
+    Raises
+    ------
+    CaseError
+        with every problem found
+    """
+    try:
+        document = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _one(source, f"broken TOML: {error}", "a TOML text") from None
+    except RecursionError:
+        raise _one(source, "lists or tables nested too deeply", "a TOML text") from None
+    version = document.pop("isthmus", MISSING)
+    if version is MISSING or version != FORMAT or isinstance(version, bool):
+        found = "nothing" if version is MISSING else describe(version)
+        raise CaseError(
+            [Problem(where="isthmus", found=found, accepted=f"isthmus = {FORMAT}, the format version")], source
+        )
+    place = Place((), [])
+    case = read_object(Case, document, place)
+    problems = place.problems if case is MISSING else contradictions(case)
+    if problems:
+        located = [evolve(problem, line=line_of(text, path)) for path, problem in problems[:MOST_SHOWN]]
+        raise CaseError(located, source)
+    result: Case = case
+    return result
+
+
+def _one(source: str, found: str, accepted: str) -> CaseError:
+    return CaseError([Problem(where="file", found=found, accepted=accepted)], source)

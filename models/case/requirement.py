@@ -1,0 +1,99 @@
+"""Why the grounds are separate, as something that can be checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any
+
+from attrs import frozen
+
+from models.declare import MISSING, ListOf, Place, Quantity, Text, quantity, read_object, value, write_object
+from models.errors import QuantityError
+from models.quantity import format_quantity
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Demand:
+    """What a kind of requirement needs: the unit of its limit, and whether it speaks of a band or a limit line."""
+
+    question: str
+    """How the answers put it; ``{}`` is the limit."""
+    unit: str | None = None
+    band: bool = False
+    line: bool = False
+
+
+DEMANDS: Mapping[str, Demand] = MappingProxyType(
+    {
+        "blocks-dc": Demand(question="Blocks DC"),
+        "withstand": Demand(question="Withstands {}", unit="V"),
+        "return-impedance": Demand(question="Return path under {}", unit="ohm", band=True),
+        "common-mode-voltage": Demand(question="Common mode under {} peak", unit="V"),
+        "touch-current": Demand(question="Touch current under {}", unit="A"),
+        "dc-drop": Demand(question="DC drop under {}", unit="V"),
+        "static-bleed": Demand(question="Static bleeds within {}", unit="s"),
+        "conducted-emission": Demand(question="Conducted emission under {}", line=True),
+        "radiated-emission": Demand(question="Radiated emission under {}", line=True),
+    }
+)
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Requirement:
+    """One requirement: its kind, and the limit, band or limit line that this kind needs."""
+
+    kind: str = value(Text(choices=tuple(DEMANDS)), "kind of requirement")
+    limit: float | None = quantity("", "limit, in the SI unit of its kind", default=None)
+    band_hz: tuple[float, float] | None = value(
+        ListOf(item=Quantity(unit="Hz", positive=True), least=2, most=2, noun="a band"),
+        "band of frequencies",
+        default=None,
+        key="band",
+    )
+    limit_line: str | None = value(Text(), "name of a limit line", default=None)
+    note: str | None = value(Text(limit=2000), "note", default=None)
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a requirement that lacks what its kind needs, or has what means nothing to it."""
+        demand = self.demand
+        _match("limit", demand.unit is not None, self.limit)
+        _match("band", demand.band, self.band_hz)
+        _match("limit_line", demand.line, self.limit_line)
+        if self.band_hz is not None and self.band_hz[0] >= self.band_hz[1]:
+            raise QuantityError("a band that runs backwards", "the lower frequency first")
+
+    @property
+    def demand(self) -> Demand:
+        """What this kind needs."""
+        return DEMANDS[self.kind]
+
+
+def _match(key: str, wanted: bool, present: Any) -> None:
+    if wanted and present is None:
+        raise QuantityError(f"no {key}", f"the key {key} for this kind of requirement")
+    if not wanted and present is not None:
+        raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement")
+
+
+@frozen(kw_only=True, cache_hash=True)
+class RequirementTable:
+    """Reads and writes a requirement, whose kind decides the unit of its limit."""
+
+    def read(self, found: object, place: Place) -> Any:
+        """Read the limit in the unit of the kind, then the rest."""
+        if isinstance(found, dict) and "limit" in found:
+            demand = DEMANDS.get(str(found.get("kind")))
+            if demand is not None and demand.unit is not None:
+                limit = Quantity(unit=demand.unit).read(found["limit"], place.at("limit"))
+                if limit is MISSING:
+                    return MISSING
+                found = found | {"limit": limit}
+        return read_object(Requirement, found, place)
+
+    def write(self, value: Requirement) -> dict[str, Any]:
+        """Write the limit with its unit."""
+        plain = write_object(value)
+        if value.limit is not None and value.demand.unit is not None:
+            plain["limit"] = format_quantity(value.limit, value.demand.unit)
+        return plain

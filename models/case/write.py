@@ -1,0 +1,164 @@
+"""From a case to TOML, keeping a person's comments, order and way of writing wherever the value did not change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from models.case.document import Case
+from models.case.read import FORMAT, parse_case
+from models.declare import Key, ListOf, get_path, keys_of, write_object
+
+if TYPE_CHECKING:
+    from tomlkit.items import AoT, Array, InlineTable, Table
+
+_PARTS_KEYS = ("parts", "cells")
+
+
+def case_text(case: Case, original: str | None = None) -> str:
+    """Return the case as TOML.
+
+    Parameters
+    ----------
+    case : the document
+    original : the text it was read from; what did not change is kept to the letter, comments included
+
+    Returns
+    -------
+    str; reading it gives an equal case
+    """
+    import tomlkit
+
+    if original is None:
+        document = tomlkit.document()
+        document["isthmus"] = FORMAT
+        _fill(document, write_object(case))
+        return tomlkit.dumps(document)
+    document = tomlkit.parse(original)
+    _merge(document, parse_case(original), case)
+    return tomlkit.dumps(document)
+
+
+def _merge(table: Any, old: Any, new: Any) -> None:
+    """Bring a table from the old object's values to the new one's, touching only what differs."""
+    for name, key in keys_of(type(new)).items():
+        before, after = get_path(old, key.path), get_path(new, key.path)
+        if before == after:
+            continue
+        if after is None or (name in table and not key.required and after == key.default()):
+            table.pop(name, None)
+        elif name in table and _merge_inside(table, name, key, before, after):
+            continue
+        else:
+            table[name] = _item(name, key.codec.write(after))
+
+
+def _merge_inside(table: Any, name: str, key: Key, before: Any, after: Any) -> bool:
+    """Merge a table or list of tables in place; False where the value has to be written anew."""
+    if isinstance(key.codec, ListOf) and _tabular(before) and _tabular(after):
+        plain = key.codec.write(after)
+        if _aligned(before, after):
+            for item, old, new in zip(table[name], before, after, strict=True):
+                _merge(item, old, new)
+        else:
+            table[name] = _rearranged(table[name], before, after, plain, name)
+        return True
+    if before is not None and _tabular((after,)) and type(before) is type(after):
+        _merge(table[name], before, after)
+        return True
+    return False
+
+
+def _tabular(values: Sequence[Any]) -> bool:
+    return len(values) > 0 and all(hasattr(type(value), "__attrs_attrs__") for value in values)
+
+
+def _identity(value: Any) -> tuple[type, Any]:
+    return type(value), getattr(value, "name", None)
+
+
+def _aligned(before: Sequence[Any], after: Sequence[Any]) -> bool:
+    return len(before) == len(after) and all(type(old) is type(new) for old, new in zip(before, after, strict=True))
+
+
+def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], plain: Sequence[Any], name: str) -> Any:
+    """Return the list in its new order, each surviving entry with its own text, new ones written anew."""
+    spare = list(zip(before, items, strict=True))
+    kept: list[Any] = []
+    for new, fresh in zip(after, plain, strict=True):
+        twin = next((pair for pair in spare if pair[0] == new), None) or next(
+            (pair for pair in spare if _identity(pair[0]) == _identity(new) and pair[0] not in after), None
+        )
+        if twin is None:
+            kept.append(fresh)
+            continue
+        spare.remove(twin)
+        _merge(twin[1], twin[0], new)
+        kept.append(twin[1])
+    return _item(name, kept)
+
+
+def _fill(table: Any, plain: Mapping[str, Any]) -> None:
+    for name, value in _scalars_first(plain):
+        table[name] = _item(name, value)
+
+
+def _scalars_first(plain: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
+    """Yield plain values before tables: in TOML a key after a sub-table's header would belong to that."""
+    yield from ((name, value) for name, value in plain.items() if not _is_block(name, value))
+    yield from ((name, value) for name, value in plain.items() if _is_block(name, value))
+
+
+def _is_block(name: str, value: Any) -> bool:
+    if isinstance(value, Mapping):
+        return True
+    return name not in _PARTS_KEYS and isinstance(value, list) and bool(value) and isinstance(value[0], Mapping)
+
+
+def _item(name: str, value: Any) -> Any:
+    """Return the TOML item for a plain value: tables with headers, parts as inline tables, one to a line."""
+    if name in _PARTS_KEYS:
+        return _inline_list(value)
+    if isinstance(value, Mapping):
+        return _table(value)
+    if _is_block(name, value):
+        return _tables(value)
+    return value
+
+
+def _tables(values: Sequence[Any]) -> AoT:
+    import tomlkit
+    from tomlkit.items import Table
+
+    array = tomlkit.aot()
+    for value in values:
+        array.append(value if isinstance(value, Table) else _table(value))
+    return array
+
+
+def _table(plain: Mapping[str, Any]) -> Table:
+    import tomlkit
+
+    table = tomlkit.table()
+    _fill(table, plain)
+    return table
+
+
+def _inline_list(values: Sequence[Any]) -> Array:
+    import tomlkit
+
+    array = tomlkit.array()
+    array.extend(_inline(value) for value in values)
+    return array.multiline(len(values) > 1)
+
+
+def _inline(plain: Any) -> InlineTable:
+    import tomlkit
+    from tomlkit.items import InlineTable
+
+    if isinstance(plain, InlineTable):
+        return plain
+    table = tomlkit.inline_table()
+    for name, value in plain.items():
+        table[name] = _inline_list(value) if name in _PARTS_KEYS else value
+    return table

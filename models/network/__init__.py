@@ -1,0 +1,1 @@
+"""The network between the regions, reduced to the pair without a reference node."""

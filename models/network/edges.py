@@ -1,0 +1,63 @@
+"""The case as edges between nodes: what always stands there, and what a candidate adds."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from models.case.document import Candidate, Case
+from models.parts.capacitor import Capacitor
+from models.parts.part import Part, Rating
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Edge:
+    """Parts in series between two nodes, and what they are called on the screen."""
+
+    name: str
+    role: str
+    """``transformer``, ``coupling`` or ``branch``."""
+    ends: tuple[str, str]
+    parts: tuple[Part, ...]
+
+
+def standing_edges(case: Case) -> tuple[Edge, ...]:
+    """Return what joins nodes whatever the candidate: transformers with their whole capacitance, and couplings."""
+    windings = [
+        Edge(
+            name=each.name,
+            role="transformer",
+            ends=each.between,
+            parts=(Capacitor(capacitance_f=each.interwinding_capacitance_f, rating=Rating(tolerance=each.tolerance)),),
+        )
+        for each in case.transformers
+    ]
+    couplings = [Edge(name=each.name, role="coupling", ends=each.between, parts=each.parts) for each in case.couplings]
+    return (*windings, *couplings)
+
+
+def branch_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:
+    """Return what a candidate adds."""
+    return tuple(
+        Edge(name=f"branch {number}", role="branch", ends=case.ends_of(branch), parts=branch.parts)
+        for number, branch in enumerate(candidate.branches, start=1)
+    )
+
+
+def across_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:
+    """Return the candidate's branches that stand directly across the pair."""
+    pair = {case.pair.a, case.pair.b}
+    return tuple(edge for edge in branch_edges(case, candidate) if set(edge.ends) == pair)
+
+
+def islands(edges: tuple[Edge, ...]) -> dict[str, str]:
+    """Return for every node that an edge joins the name of its island: nodes joined to each other share it."""
+    leader: dict[str, str] = {}
+
+    def find(node: str) -> str:
+        while leader.setdefault(node, node) != node:
+            node = leader[node]
+        return node
+
+    for edge in edges:
+        leader[find(edge.ends[0])] = find(edge.ends[1])
+    return {node: find(node) for node in list(leader)}

@@ -1,0 +1,178 @@
+"""The network solved at the pair: what always stands is reduced once, a candidate is added to the reduction."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+import numpy as np
+from attrs import field, frozen
+
+from models.case.document import Candidate, Case
+from models.formulas.impedance import Complex
+from models.network.edges import Edge, branch_edges, islands, standing_edges
+from models.network.grid import DC, Grid
+from models.network.memo import Memo
+from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
+from models.parts.part import Part
+from models.sources.registry import Source, SwitchNode
+
+
+@frozen(kw_only=True)
+class Drive:
+    """Where a source pushes its current: out of one node, into another.
+
+    A switch node is an ideal voltage behind C_hot; its Norton equivalent is the current jωC_hot per volt, with C_hot
+    across the pair, where the network has it already.
+    """
+
+    out_of: str
+    into: str
+    capacitance_f: float | None = None
+
+    def current(self, grid: Grid) -> Complex:
+        """Return the injected current (F,) per unit of the source, A."""
+        if self.capacitance_f is None:
+            return np.ones(grid.omega.shape, np.complex128)
+        current = np.zeros(grid.omega.shape, np.complex128)
+        current.imag = grid.omega * self.capacitance_f
+        return current
+
+
+def drive_of(case: Case, source: Source) -> Drive:
+    """Return where a source of the case acts."""
+    out_of, into = case.source_ends(source)
+    if not isinstance(source, SwitchNode):
+        return Drive(out_of=out_of, into=into)
+    transformer = case.transformer(source.through)
+    hot_f = transformer.driven_fraction * transformer.interwinding_capacitance_f
+    return Drive(out_of=out_of, into=into, capacitance_f=hot_f)
+
+
+@frozen(kw_only=True, eq=False)
+class Flow:
+    """Voltages and currents everywhere for a test current of 1 A into b and out of a, at one grid.
+
+    Attributes
+    ----------
+    current : edge → (F,) complex, A, counted from the edge's first end to its second
+    voltage : (upper, lower) → (F,) complex, V
+    """
+
+    edges: tuple[Edge, ...]
+    current: tuple[Complex, ...]
+    voltage: Mapping[tuple[str, str], Complex]
+
+
+@frozen(kw_only=True, eq=False)
+class Solver:
+    """Solves cases, and remembers what the next solve of a slightly different case can use again."""
+
+    memo: Memo = field(factory=Memo)
+
+    def bridge(self, case: Case, candidate: Candidate, grid: Grid) -> Complex:
+        """Return the impedance (F,) in Ω of the branches directly across the pair, alone; ``inf`` where none is."""
+        edges = self._across(case, candidate)
+        if not edges:
+            return np.full(grid.omega.shape, np.inf, np.complex128)
+        if len(edges) == 1:
+            return self._edge_impedance(edges[0], grid)
+        return impedance(sum((self._edge_admittance(edge, grid) for edge in edges), start=np.zeros(1, np.complex128)))
+
+    def in_circuit(self, case: Case, candidate: Candidate, grid: Grid) -> Complex:
+        """Return what 1 A into pair.b and out of pair.a sees (F,) in Ω, sources dead; ``inf`` for an open pair."""
+        mesh, _ = self._at_pair(case, candidate, grid, None)
+        y = mesh.between(case.pair.a, case.pair.b)
+        return np.full(grid.omega.shape, np.inf, np.complex128) if y is None else impedance(y)
+
+    def transfer(self, case: Case, candidate: Candidate, source: Source, grid: Grid) -> Complex:
+        """Return v(b) − v(a) (F,) in V per unit of the source (V or A); ``inf`` where its current has no way back."""
+        drive = drive_of(case, source)
+        zero = np.zeros(grid.omega.shape, np.complex128)
+        if drive.capacitance_f is not None and grid is DC:
+            return zero
+        island = islands(self._conducting(case, candidate, grid))
+        a, b = case.pair.a, case.pair.b
+        if drive.into not in island or island[drive.into] != island.get(drive.out_of):
+            return np.full(grid.omega.shape, np.inf, np.complex128)
+        if b not in island or island[b] != island.get(a):
+            return zero
+        mesh, _ = self._at_pair(case, candidate, grid, drive)
+        y = mesh.between(a, b)
+        assert y is not None
+        return mesh.j[b] * impedance(y) if b in mesh.j else zero
+
+    def flow(self, case: Case, candidate: Candidate, grid: Grid) -> Flow:
+        """Return where a test current of 1 A into b and out of a goes."""
+        a, b = case.pair.a, case.pair.b
+        edges = (*self._standing_edges(case), *self._branches(case, candidate))
+        whole = Mesh(y={}, j={}).joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
+        mesh, steps = reduce_to(whole, (a, b))
+        y = mesh.between(a, b)
+        v_ba = 1.0 / y if y is not None else np.full(grid.omega.shape, np.inf, np.complex128)
+        voltage = differences(steps, a, b, v_ba)
+        with np.errstate(invalid="ignore"):
+            current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
+        return Flow(edges=edges, current=current, voltage=voltage)
+
+    def reduced(self, case: Case, candidate: Candidate, grid: Grid, keep: tuple[str, ...]) -> Mesh:
+        """Return the network with a candidate, sources dead, reduced to the nodes to keep."""
+        edges = self._branches(case, candidate)
+        terminals = frozenset(keep).union(*(edge.ends for edge in edges))
+        mesh, _ = self._standing(case, grid, terminals, None)
+        mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
+        return reduce_to(mesh, keep)[0]
+
+    def _at_pair(
+        self, case: Case, candidate: Candidate, grid: Grid, drive: Drive | None
+    ) -> tuple[Mesh, tuple[Step, ...]]:
+        pair = (case.pair.a, case.pair.b)
+        edges = self._branches(case, candidate)
+        mesh, _ = self._standing(case, grid, frozenset(pair).union(*(edge.ends for edge in edges)), drive)
+        added: list[tuple[Ends, Complex]] = [
+            (frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges
+        ]
+        return reduce_to(mesh.joined(added), pair)
+
+    def _standing(
+        self, case: Case, grid: Grid, keep: frozenset[str], drive: Drive | None
+    ) -> tuple[Mesh, tuple[Step, ...]]:
+        """Return what always stands, reduced to the nodes that a candidate touches, with one source acting."""
+        edges = self._standing_edges(case)
+
+        def compute() -> tuple[Mesh, tuple[Step, ...]]:
+            current = {} if drive is None else {drive.into: drive.current(grid), drive.out_of: -drive.current(grid)}
+            mesh = Mesh(y={}, j=current)
+            mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
+            return reduce_to(mesh, keep)
+
+        return self.memo.get(("standing", edges, grid, keep, drive), compute)
+
+    def _conducting(self, case: Case, candidate: Candidate, grid: Grid) -> tuple[Edge, ...]:
+        """Return the edges through which current can pass at all: everything, but at DC only what has a DC path."""
+        edges = (*self._standing_edges(case), *self._branches(case, candidate))
+        if grid is not DC:
+            return edges
+        return tuple(edge for edge in edges if math.isfinite(sum(part.dc_ohm() for part in edge.parts)))
+
+    def _standing_edges(self, case: Case) -> tuple[Edge, ...]:
+        return self.memo.get(("edges", case.transformers, case.couplings), lambda: standing_edges(case))
+
+    def _branches(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
+        return self.memo.get(("branches", case.pair, candidate), lambda: branch_edges(case, candidate))
+
+    def _across(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
+        pair = {case.pair.a, case.pair.b}
+        return tuple(edge for edge in self._branches(case, candidate) if set(edge.ends) == pair)
+
+    def _edge_impedance(self, edge: Edge, grid: Grid) -> Complex:
+        impedances = [self._part_impedance(part, grid) for part in edge.parts]
+        return impedances[0] if len(impedances) == 1 else sum(impedances[1:], start=impedances[0])
+
+    def _edge_admittance(self, edge: Edge, grid: Grid) -> Complex:
+        return self.memo.get(("edge", edge.parts, grid), lambda: admittance(self._edge_impedance(edge, grid)))
+
+    def _part_impedance(self, part: Part, grid: Grid) -> Complex:
+        if grid is DC:
+            return np.array([part.dc_ohm()], np.complex128)
+        return self.memo.get(("part", part, grid), lambda: part.impedance(grid.omega))

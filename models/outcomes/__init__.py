@@ -1,0 +1,1 @@
+"""What comes of a bridge: impedance, common-mode voltage, current paths, touch current."""

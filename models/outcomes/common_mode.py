@@ -1,0 +1,132 @@
+"""The common-mode voltage that one source drives across the pair: harmonics, waveform, peak, rms."""
+
+from __future__ import annotations
+
+import math
+from functools import cache, cached_property
+
+import numpy as np
+from attrs import frozen
+
+from models.case.document import Candidate, Case
+from models.formulas.impedance import Complex, Real
+from models.network.grid import DC, harmonic_grid
+from models.network.solver import Solver
+from models.sources.registry import Source
+
+_OVERSAMPLING = 4
+"""About half the samples per period of the highest harmonic, so that the peak between samples hardly differs."""
+
+
+@frozen(kw_only=True, eq=False, slots=False)
+class CommonMode:
+    """v(b) − v(a) from one source alone.
+
+    Attributes
+    ----------
+    source : name of the source
+    frequency_hz : repetition frequency
+    dc_v : the mean, V; ``inf`` where a direct current has no way back
+    coefficients : (N + 1,) two-sided Fourier coefficients, V, order 0 set to 0; infinite where nothing joins the pair
+    """
+
+    source: str
+    frequency_hz: float
+    dc_v: float
+    coefficients: Complex
+
+    @cached_property
+    def orders(self) -> Real:
+        """Harmonic orders 0 to N."""
+        return np.arange(len(self.coefficients), dtype=np.float64)
+
+    @cached_property
+    def v_rms(self) -> Real:
+        """Rms voltage (N + 1,) of every harmonic, the mean at order 0, V."""
+        v_rms = math.sqrt(2.0) * np.abs(self.coefficients)
+        v_rms[0] = abs(self.dc_v)
+        return v_rms
+
+    @cached_property
+    def waveform_v(self) -> Real:
+        """One period (M,), V, from the start of the rising edge; the mean left out where it is infinite."""
+        if not np.isfinite(self.coefficients).all():
+            return np.full(2, np.inf)
+        mean = self.dc_v if math.isfinite(self.dc_v) else 0.0
+        return mean + self._swing_v
+
+    @cached_property
+    def _swing_v(self) -> Real:
+        samples = _smooth_length(_OVERSAMPLING * len(self.coefficients))
+        swing: Real = np.fft.irfft(self.coefficients, samples, norm="forward")
+        return swing
+
+    @cached_property
+    def peak_v(self) -> float:
+        """Largest magnitude of the waveform, V; ``inf`` where the mean is."""
+        return float(np.abs(self.waveform_v).max()) if math.isfinite(self.dc_v) else math.inf
+
+    @cached_property
+    def swing_peak_v(self) -> float:
+        """Largest magnitude of the waveform with the mean left out, V."""
+        return float(np.abs(self._swing_v).max()) if np.isfinite(self.coefficients).all() else math.inf
+
+    @cached_property
+    def peak_to_peak_v(self) -> float:
+        """Peak to peak, V; the mean does not count."""
+        wave = self.waveform_v
+        return float(wave.max() - wave.min()) if np.isfinite(wave).all() else math.inf
+
+    @cached_property
+    def total_rms_v(self) -> float:
+        """Rms of the whole waveform, the mean included, V."""
+        return float(np.sqrt(np.sum(self.v_rms**2)))
+
+
+def common_mode(solver: Solver, case: Case, candidate: Candidate, source: Source) -> CommonMode:
+    """Return the voltage across the pair from one source, every harmonic up to the end of the sweep.
+
+    V_n = c_n·A·H(f_n): the source's exact Fourier coefficients times the network's transfer, DC with DC resistances.
+
+    Parameters
+    ----------
+    solver : remembers the network between calls
+    case, candidate, source : what is solved
+
+    Returns
+    -------
+    CommonMode
+    """
+    count = source.wave.harmonic_count(case.sweep.stop_hz)
+    wave = solver.memo.get(("wave", source, count), lambda: source.level() * source.wave.coefficients(count))
+    coefficients = np.zeros(count + 1, np.complex128)
+    if count:
+        grid = solver.memo.get(
+            ("grid", source.wave.frequency_hz, count), lambda: harmonic_grid(source.wave.frequency_hz, count)
+        )
+        with np.errstate(invalid="ignore"):
+            np.multiply(solver.transfer(case, candidate, source, grid), wave[1:], out=coefficients[1:])
+    dc = float(wave[0].real)
+    gain = float(solver.transfer(case, candidate, source, DC)[0].real)
+    return CommonMode(
+        source=source.name,
+        frequency_hz=source.wave.frequency_hz,
+        dc_v=0.0 if dc == 0.0 else dc * gain,
+        coefficients=coefficients,
+    )
+
+
+@cache
+def _smooth_length(least: int) -> int:
+    """Return the smallest even 2ⁱ·3ʲ·5ᵏ that is not below: the lengths an FFT likes."""
+    best = 1 << max(1, (least - 1).bit_length())
+    five = 1
+    while five < best:
+        three = five
+        while three < best:
+            length = three << max(1, math.ceil(math.log2(max(2.0, least / three))))
+            if least <= length < best:
+                best = length
+            three *= 3
+        five *= 5
+    return best

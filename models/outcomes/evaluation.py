@@ -1,0 +1,113 @@
+"""Everything that comes of a case, candidate by candidate."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from attrs import evolve, field, frozen
+
+from models.case.document import Candidate, Case
+from models.formulas.impedance import Complex, Real
+from models.network.edges import across_edges
+from models.network.grid import DC, Grid, sweep_grid
+from models.network.solver import Solver
+from models.outcomes.common_mode import CommonMode, common_mode
+from models.outcomes.touch import TouchCurrent, touch_current
+
+
+@frozen(kw_only=True)
+class Dc:
+    """The bridge at DC.
+
+    Attributes
+    ----------
+    bridge_ohm : resistance of the branches across the pair, insulation counted; ``inf`` for none
+    in_circuit_ohm : resistance between the regions with everything else in place
+    blocks : no DC path through the bridge when insulation resistances are left out
+    """
+
+    bridge_ohm: float
+    in_circuit_ohm: float
+    blocks: bool
+
+
+@frozen(kw_only=True, eq=False)
+class Outcome:
+    """What comes of one candidate."""
+
+    candidate: Candidate
+    bridge_ohm: Complex
+    in_circuit_ohm: Complex
+    dc: Dc
+    common_mode: tuple[CommonMode, ...]
+    touch: TouchCurrent | None
+
+    @property
+    def name(self) -> str:
+        """Name of the candidate."""
+        return self.candidate.name
+
+    def peak_v(self) -> float:
+        """Return the largest peak that any single source drives across the pair, V; 0 without sources."""
+        return max((each.peak_v for each in self.common_mode), default=0.0)
+
+
+@frozen(kw_only=True, eq=False)
+class Evaluation:
+    """What comes of a case: the frequencies, and one outcome a candidate."""
+
+    case: Case
+    f_hz: Real
+    outcomes: tuple[Outcome, ...]
+
+    def outcome(self, name: str) -> Outcome:
+        """Return the outcome of the candidate of that name."""
+        return next(each for each in self.outcomes if each.name == name)
+
+
+@frozen(kw_only=True, eq=False)
+class Evaluator:
+    """Evaluates cases one after the other; what did not change from one to the next is not computed again."""
+
+    solver: Solver = field(factory=Solver)
+
+    def evaluate(self, case: Case) -> Evaluation:
+        """Return everything that comes of a case.
+
+        Parameters
+        ----------
+        case : a checked case
+
+        Returns
+        -------
+        Evaluation; impedances (F,) over the case's sweep
+        """
+        memo = self.solver.memo
+        memo.turn()
+        grid = memo.get(("sweep", case.sweep), lambda: sweep_grid(case.sweep))
+        scene = evolve(case, title="", notes=None, candidates=(), requirements=())
+        outcomes = tuple(
+            memo.get(("outcome", scene, candidate), partial(self._outcome, case, candidate, grid))
+            for candidate in case.candidates
+        )
+        return Evaluation(case=case, f_hz=memo.get(("f", grid), lambda: grid.f_hz), outcomes=outcomes)
+
+    def _outcome(self, case: Case, candidate: Candidate, grid: Grid) -> Outcome:
+        return Outcome(
+            candidate=candidate,
+            bridge_ohm=self.solver.bridge(case, candidate, grid),
+            in_circuit_ohm=self.solver.in_circuit(case, candidate, grid),
+            dc=dc_outcome(self.solver, case, candidate),
+            common_mode=tuple(common_mode(self.solver, case, candidate, source) for source in case.sources),
+            touch=touch_current(self.solver, case, candidate),
+        )
+
+
+def dc_outcome(solver: Solver, case: Case, candidate: Candidate) -> Dc:
+    """Return the bridge at DC."""
+    across = across_edges(case, candidate)
+    return Dc(
+        bridge_ohm=float(solver.bridge(case, candidate, DC)[0].real),
+        in_circuit_ohm=float(solver.in_circuit(case, candidate, DC)[0].real),
+        blocks=all(any(part.blocks_dc() for part in edge.parts) for edge in across),
+    )

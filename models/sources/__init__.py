@@ -1,0 +1,1 @@
+"""What drives the pair: waveforms with their exact spectra, and where they act."""
