@@ -1,8 +1,9 @@
-"""One look for widgets, plots and drawings: colours by role, candidate inks, type scale, spacing. Light, dark, contrast."""
+"""One look for widgets, plots and drawings: colours by role, candidate inks, type scale, spacing."""
 
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
@@ -211,6 +212,7 @@ def theme_named(name: ThemeName) -> Theme:
     return {ThemeName.LIGHT: LIGHT, ThemeName.DARK: DARK, ThemeName.CONTRAST: CONTRAST}.get(name) or system_theme()
 
 
+@cache
 def font(kind: Type) -> QFont:
     """Return a font of the type scale, with figures of equal width so that numbers do not jitter."""
     chosen = QFont()

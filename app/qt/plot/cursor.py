@@ -54,7 +54,9 @@ def readout_rect(frame: Frame, spec: PlotSpec, cursor_px: float) -> QRectF:
     on_right = right_room >= width or right_room >= left_room
     width = min(width, max(right_room if on_right else left_room, 40.0))
     left = cursor_px + _AWAY if on_right else cursor_px - _AWAY - width
-    return QRectF(left, frame.top + 8, width, rows * _ROW + _PAD)
+    # below the names of the bands, and below the line that says why curves are stale
+    top = frame.top + (42.0 if spec.stale else 24.0)
+    return QRectF(left, top, width, rows * _ROW + _PAD)
 
 
 def _labels_shown(frame: Frame) -> bool:
@@ -63,7 +65,9 @@ def _labels_shown(frame: Frame) -> bool:
 
 def _box_width(frame: Frame, spec: PlotSpec) -> float:
     label, number = QFontMetricsF(font(Type.SMALL)), QFontMetricsF(font(Type.STRONG))
-    labels = max((label.horizontalAdvance(r.label) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
+    labels = (
+        max((label.horizontalAdvance(r.label) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
+    )
     numbers = max((number.horizontalAdvance(r.text) for r in spec.readouts), default=0.0)
     body = SAMPLE_WIDTH + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 8) + max(numbers, 40.0)
     return max(body, number.horizontalAdvance(spec.cursor_text)) + 2 * _PAD

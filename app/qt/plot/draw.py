@@ -5,43 +5,50 @@ from __future__ import annotations
 import math
 
 import pyqtgraph as pg
+from attrs import frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from app.present.specs import BandSpec, CurveSpec, GuideSpec, MarkSpec, PlotSpec
-from app.qt.paint import CENTER, LEFT, RIGHT, draw_text, draw_warning
-from app.qt.plot.geometry import Frame, Trace, stick_tops, trace
+from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning
+from app.qt.plot.geometry import Frame, Trace, View, make_frame, stick_tops, trace
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
 
-_ROOM_X_PX = 62.0
-_ROOM_Y_PX = 34.0
+_ROOM_X_PX = 54.0
+_ROOM_Y_PX = 26.0
+_TOP_PX = 10.0
 _BOTTOM_PX = 24.0
+_RIGHT_PX = 20.0
 _STALE_OPACITY = 0.35
 
 
-def x_ticks(spec: PlotSpec, frame: Frame) -> tuple[Tick, ...]:
-    """Return the marks under the plot."""
-    low, high = frame.x.value(frame.left), frame.x.value(frame.right)
-    return ticks(spec.x, low, high, room=int((frame.right - frame.left) / _ROOM_X_PX), terse=True)
+@frozen(kw_only=True)
+class Marks:
+    """The ticks of both axes for one view."""
+
+    x: tuple[Tick, ...]
+    y: tuple[Tick, ...]
 
 
-def y_ticks(spec: PlotSpec, frame: Frame) -> tuple[Tick, ...]:
-    """Return the marks left of the plot."""
-    low, high = frame.y.value(frame.bottom), frame.y.value(frame.top)
-    return ticks(spec.y, low, high, room=max(int((frame.bottom - frame.top) / _ROOM_Y_PX), 2), terse=False)
-
-
-def inner_rect(outer: QRectF, texts: tuple[str, ...]) -> QRectF:
-    """Return where the curves go inside a widget, with room for the axes' texts."""
+def lay_out(spec: PlotSpec, outer: QRectF, view: View) -> tuple[Frame, Marks]:
+    """Return where the curves go in a widget, with room for the axes' texts, and the ticks of a view."""
+    top, bottom = outer.top() + _TOP_PX, outer.bottom() - _BOTTOM_PX
+    low, high = (10.0**v if spec.y.log else v for v in view[1])
+    y = ticks(spec.y, low, high, room=max(int((bottom - top) / _ROOM_Y_PX), 2), terse=False)
     metrics = QFontMetricsF(font(Type.TINY))
-    widest = max((metrics.horizontalAdvance(text) for text in texts), default=0.0)
-    left = max(48.0, math.ceil((widest + 14.0) / 8.0) * 8.0)
-    return outer.adjusted(left, 10.0, -20.0, -_BOTTOM_PX)
+    widest = max((metrics.horizontalAdvance(tick.text) for tick in y), default=0.0)
+    # in steps, so that the plot does not jump sideways for every digit that comes and goes
+    left = outer.left() + max(48.0, math.ceil((widest + 14.0) / 8.0) * 8.0)
+    right = max(outer.right() - _RIGHT_PX, left + 40.0)
+    frame = make_frame(QRectF(left, top, right - left, max(bottom - top, 20.0)), spec.x, spec.y, view)
+    low, high = frame.x.value(frame.left), frame.x.value(frame.right)
+    x = ticks(spec.x, low, high, room=max(int((right - left) / _ROOM_X_PX), 2), terse=True)
+    return frame, Marks(x=x, y=y)
 
 
 def draw_bands(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
-    """Draw the named ranges behind everything, each with its name at the foot and its limit as a line."""
+    """Draw the named ranges behind everything, each with its name at its head."""
     for band in bands:
         left = max(frame.x.pixel(band.x_low), frame.left)
         right = min(frame.x.pixel(band.x_high), frame.right)
@@ -49,9 +56,9 @@ def draw_bands(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandS
             continue
         rect = QRectF(left, frame.top, right - left, frame.bottom - frame.top)
         painter.fillRect(rect, theme.color("band"))
-        name = rect.adjusted(6, rect.height() - 20, -6, -4)
+        name = QRectF(left + 6, frame.top + 3, right - left - 10, 16)
         if name.width() > 40:
-            draw_text(painter, name, band.label, face=font(Type.TINY), color=theme.color("muted"), align=CENTER)
+            draw_text(painter, name, band.label, face=font(Type.TINY), color=theme.color("muted"))
 
 
 def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
@@ -65,48 +72,47 @@ def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[Band
             painter.drawLine(QLineF(left, y, right, y))
 
 
-def draw_grid(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec) -> None:
+def draw_grid(painter: QPainter, theme: Theme, frame: Frame, marks: Marks) -> None:
     """Draw the hairlines of the ticks, the minor ones fainter."""
     faint = theme.color("rule")
     faint.setAlphaF(0.45)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
     for minor, color in ((True, faint), (False, theme.color("rule"))):
         painter.setPen(QPen(color, 1.0))
-        xs = (_crisp(frame.x.pixel(t.at)) for t in x_ticks(spec, frame) if t.minor is minor)
-        ys = (_crisp(frame.y.pixel(t.at)) for t in y_ticks(spec, frame) if t.minor is minor)
+        xs = (_crisp(frame.x.pixel(t.at)) for t in marks.x if t.minor is minor)
+        ys = (_crisp(frame.y.pixel(t.at)) for t in marks.y if t.minor is minor)
         lines = [QLineF(x, frame.top, x, frame.bottom) for x in xs]
         lines += [QLineF(frame.left, y, frame.right, y) for y in ys]
         painter.drawLines(lines)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 
-def draw_axes(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, outer: QRectF) -> None:
+def draw_axes(painter: QPainter, theme: Theme, frame: Frame, marks: Marks, outer: QRectF) -> None:
     """Draw the texts of both axes, kept inside the widget."""
     face, color = font(Type.TINY), theme.color("muted")
     metrics = QFontMetricsF(face)
     edge = -math.inf
-    for tick in x_ticks(spec, frame):
+    for tick in marks.x:
         width = metrics.horizontalAdvance(tick.text)
         left = min(max(frame.x.pixel(tick.at) - width / 2, outer.left()), outer.right() - width)
         if tick.text and left > edge:
             place = QRectF(left, frame.bottom + 6, width, 16)
             draw_text(painter, place, tick.text, face=face, color=color)
             edge = left + width + 6
-    for tick in y_ticks(spec, frame):
+    for tick in marks.y:
         if tick.text:
             place = QRectF(outer.left(), frame.y.pixel(tick.at) - 8, frame.left - outer.left() - 8, 16)
             draw_text(painter, place, tick.text, face=face, color=color, align=RIGHT)
 
 
 def draw_guides(painter: QPainter, theme: Theme, frame: Frame, guides: tuple[GuideSpec, ...]) -> None:
-    """Draw the lines of constant L and C, each named along its line where it enters the plot from above or leaves it."""
+    """Draw the lines of constant L and C, each named along its line."""
     pen = QPen(theme.color("rule"), 1.0)
     pen.setDashPattern((4.0, 4.0))
     for guide in guides:
         line = _clipped(QLineF(*_guide_pixels(frame, guide)), frame)
-        if line is None:
-            continue
-        painter.setPen(pen)
-        painter.drawLine(line)
-        _name_guide(painter, theme, line, guide.label)
+        if line is not None:
+            _draw_guide(painter, theme, line, guide.label, pen)
 
 
 def curve_trace(frame: Frame, curve: CurveSpec) -> Trace:
@@ -121,14 +127,15 @@ def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
     path = QPainterPath()
     for x, y in zip(points.x.tolist(), points.y.tolist(), strict=True):
         if y < frame.bottom:
-            path.moveTo(x, frame.bottom)
-            path.lineTo(x, y)
+            path.moveTo(_crisp(x), frame.bottom)
+            path.lineTo(_crisp(x), y)
     return path
 
 
 def curve_pen(theme: Theme, curve: CurveSpec, *, noisy: bool) -> QPen:
-    """Return the line of a curve: strong ones twice as wide, noisy and stick ones thin and undashed."""
-    pen = theme.pen(curve.ink, 2.0 if curve.strong and not noisy else 1.0)
+    """Return the line of a curve: the strong one wider, noise and sticks thin and undashed."""
+    thin = noisy or curve.sticks or curve.faint
+    pen = theme.pen(curve.ink, 1.0 if thin else 2.0 if curve.strong else 1.4)
     if noisy or curve.sticks:
         pen.setStyle(Qt.PenStyle.SolidLine)
     if curve.faint:
@@ -138,9 +145,7 @@ def curve_pen(theme: Theme, curve: CurveSpec, *, noisy: bool) -> QPen:
     return pen
 
 
-def draw_curve(
-    painter: QPainter, theme: Theme, frame: Frame, pen: QPen, path: QPainterPath, *, stale: bool = False
-) -> None:
+def draw_curve(painter: QPainter, frame: Frame, pen: QPen, path: QPainterPath, *, stale: bool = False) -> None:
     """Draw one curve, clipped to the frame; the last good one of a failed computation is dimmed."""
     painter.save()
     painter.setClipRect(frame.rect().adjusted(0, -1, 0, 1))
@@ -228,16 +233,19 @@ def _clipped(line: QLineF, frame: Frame) -> QLineF | None:
     return QLineF(line.pointAt(start), line.pointAt(end)) if end > start else None
 
 
-def _name_guide(painter: QPainter, theme: Theme, line: QLineF, label: str) -> None:
+def _draw_guide(painter: QPainter, theme: Theme, line: QLineF, label: str, pen: QPen) -> None:
+    """Draw a guide with its name in a gap of the line, near its upper end, where the plot is emptiest."""
     face = font(Type.TINY)
     width = QFontMetricsF(face).horizontalAdvance(label) + 6
-    if line.length() < width + 24:
-        return
-    descending = line.dy() > 0
     painter.save()
-    painter.translate(line.pointAt(10 / line.length()) if descending else line.pointAt(1 - (10 + width) / line.length()))
-    painter.rotate(-line.angle() if not descending else 360.0 - line.angle())
-    place = QRectF(0, -8, width, 16)
-    painter.fillRect(place, theme.color("panel"))
-    draw_text(painter, place, label, face=face, color=theme.color("muted"), align=LEFT | Qt.AlignmentFlag.AlignHCenter)
+    painter.translate(line.p1())
+    painter.rotate(-line.angle())
+    painter.setPen(pen)
+    if line.length() < width + 32:
+        painter.drawLine(QLineF(0, 0, line.length(), 0))
+    else:
+        start = 14.0 if line.dy() > 0 else line.length() - 14.0 - width
+        painter.drawLine(QLineF(0, 0, start, 0))
+        painter.drawLine(QLineF(start + width, 0, line.length(), 0))
+        draw_text(painter, QRectF(start, -8, width, 16), label, face=face, color=theme.color("muted"), align=CENTER)
     painter.restore()

@@ -12,6 +12,8 @@ from PySide6.QtCore import QRectF
 from app.present.specs import AxisSpec
 
 Floats = NDArray[np.float64]
+View = tuple[tuple[float, float], tuple[float, float]]
+"""The x range and the y range that are seen, in what the axes are linear in."""
 TOLERANCE_PX = 0.25
 _BLOCK = 128
 _NOISY_POINTS_PER_PX = 1.0
@@ -40,7 +42,9 @@ class Scale:
 
     def pixel(self, value: float) -> float:
         """Return the pixel position of one data value; NaN where there is none."""
-        return float(self.pixels(np.array([value], dtype=float))[0])
+        if self.log:
+            value = math.log10(value) if value > 0.0 else math.nan
+        return self.start_px + (value - self.low) * self._px_per_unit()
 
     def value(self, pixel: float) -> float:
         """Return the data value at a pixel."""
@@ -75,8 +79,8 @@ def home_range(axis: AxisSpec) -> tuple[float, float]:
     return (low, high) if high > low else (low - 0.5, low + 0.5)
 
 
-def make_frame(rect: QRectF, x: AxisSpec, y: AxisSpec, view: tuple[tuple[float, float], tuple[float, float]]) -> Frame:
-    """Return the frame that shows a view (x range, y range) in a rectangle; y goes up."""
+def make_frame(rect: QRectF, x: AxisSpec, y: AxisSpec, view: View) -> Frame:
+    """Return the frame that shows a view in a rectangle; y goes up."""
     (x_low, x_high), (y_low, y_high) = view
     return Frame(
         left=rect.left(),
@@ -95,6 +99,11 @@ class Trace:
     x: Floats
     y: Floats
     noisy: bool = False
+
+    @classmethod
+    def nothing(cls) -> Trace:
+        """Return a trace without a point."""
+        return cls(x=np.empty(0), y=np.empty(0))
 
 
 def trace(frame: Frame, x: Floats, y: Floats) -> Trace:

@@ -55,7 +55,8 @@ def _decade_ticks(
     step = max(1, math.ceil((last - first + 1) / max(room, 1)))
     anchor = round(_log10(axis.low)) if axis.low > 0.0 else first
     labelled = [e for e in range(first, last + 1) if (e - anchor) % step == 0]
-    texts = {tick.at: tick for tick in _with_texts([10.0**e for e in labelled], axis.unit, terse=terse)}
+    values = [10.0**e for e in labelled]
+    texts = {tick.at: tick for tick in _with_texts(values, axis.unit, terse=terse and step == 1)}
     marks = [texts.get(10.0**e, Tick(at=10.0**e)) for e in range(first, last + 1)]
     if last - first <= 3:
         marks += [Tick(at=v, minor=True) for v in _mantissa_values(low, high, range(2, 10)) if low <= v <= high]
@@ -81,7 +82,7 @@ def _with_texts(values: Sequence[float], unit: str, *, terse: bool) -> tuple[Tic
 def _linear_ticks(axis: AxisSpec, low: float, high: float, *, room: int, terse: bool) -> tuple[Tick, ...]:
     if not high > low:
         return ()
-    step = _nice_step((high - low) / max(room - 1, 1))
+    step = _nice_step((high - low) / max(room, 1))
     values = [k * step for k in range(math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9) + 1)]
     exponent = _exponent(max(abs(low), abs(high)))
     plain = _is_plain(axis.unit)

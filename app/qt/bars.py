@@ -1,0 +1,176 @@
+"""BarsView: bars under each other with one limit across them, so that a drag shows at once who wins."""
+
+from __future__ import annotations
+
+from attrs import frozen
+from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QBrush, QFontMetricsF, QHelpEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from app.present.specs import BarsSpec, BarSpec
+from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning
+from app.qt.theme import Theme, Type, font
+
+_HEAD = 26.0
+_ROW = 27.0
+_BAR = 14.0
+_FOOT = 20.0
+_GAP = 12.0
+_LABEL_SHARE = 0.42
+
+
+@frozen(kw_only=True)
+class _Columns:
+    """Where names end, bars run and numbers stand."""
+
+    name_left: float
+    bar_left: float
+    bar_right: float
+    number_right: float
+
+
+class BarsView(QWidget):
+    """Renders a BarsSpec; a click on a row tells which one."""
+
+    bar_activated = Signal(int)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._spec = BarsSpec(title="")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def render(self, spec: BarsSpec) -> None:  # type: ignore[override]
+        """Show bars."""
+        rows_change = len(spec.bars) != len(self._spec.bars)
+        self._spec = spec
+        self.setAccessibleName(spec.title)
+        words = [f"{b.label} {b.text}{', the worst' if b.worst else ''}" for b in spec.bars]
+        self.setAccessibleDescription("; ".join([*words, *([spec.limit_text] if spec.limit_text else [])]))
+        if rows_change:
+            self.updateGeometry()
+        self.update()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self._theme = theme
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        """Return the height that the rows need."""
+        return QSize(360, self._height())
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the least that can be read."""
+        return QSize(220, self._height())
+
+    def row_rect(self, row: int) -> QRectF:
+        """Return where a bar's row stands."""
+        return QRectF(0, _HEAD + row * _ROW, self.width(), _ROW)
+
+    def bar_rect(self, row: int) -> QRectF:
+        """Return the filled part of a bar."""
+        columns, middle = self._columns(), self.row_rect(row).center().y()
+        fraction = min(max(self._spec.bars[row].fraction, 0.0), 1.0)
+        width = max((columns.bar_right - columns.bar_left) * fraction, 2.0)
+        return QRectF(columns.bar_left, middle - _BAR / 2, width, _BAR)
+
+    def limit_x(self) -> float | None:
+        """Return where the limit stands; None without one."""
+        if self._spec.limit_fraction is None:
+            return None
+        columns = self._columns()
+        return columns.bar_left + min(max(self._spec.limit_fraction, 0.0), 1.0) * (columns.bar_right - columns.bar_left)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint head, rows and limit."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_head(painter)
+        columns = self._columns()
+        for row, bar in enumerate(self._spec.bars):
+            self._paint_row(painter, columns, row, bar)
+        self._paint_limit(painter)
+        painter.end()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Tell which row was clicked."""
+        row = self._row_at(event.position())
+        if event.button() == Qt.MouseButton.LeftButton and row is not None:
+            self.bar_activated.emit(row)
+
+    def event(self, event: QEvent) -> bool:
+        """Show a name in full where it did not fit."""
+        if not isinstance(event, QHelpEvent):
+            return super().event(event)
+        row = self._row_at(QPointF(event.pos()))
+        bar = None if row is None else self._spec.bars[row]
+        QToolTip.showText(event.globalPos(), f"{bar.label}: {bar.text}" if bar else "", self)
+        return True
+
+    def _height(self) -> int:
+        foot = _FOOT if self._spec.limit_text else 4.0
+        return int(_HEAD + max(len(self._spec.bars), 1) * _ROW + foot)
+
+    def _row_at(self, at: QPointF) -> int | None:
+        return next((k for k in range(len(self._spec.bars)) if self.row_rect(k).contains(at)), None)
+
+    def _columns(self) -> _Columns:
+        strong = QFontMetricsF(font(Type.STRONG))
+        names = max((strong.horizontalAdvance(b.label) for b in self._spec.bars), default=0.0) + SAMPLE_WIDTH + 8
+        numbers = max((strong.horizontalAdvance(b.text) for b in self._spec.bars), default=0.0)
+        left = min(names + 4, self.width() * _LABEL_SHARE) + _GAP
+        # the sign of the worst stands between bar and number, in room that is always kept
+        right = self.width() - max(numbers, 56.0) - _GAP - 16
+        return _Columns(name_left=0.0, bar_left=left, bar_right=max(right, left + 24), number_right=self.width())
+
+    def _paint_head(self, painter: QPainter) -> None:
+        row = QRectF(0, 0, self.width(), 20)
+        draw_text(painter, row, self._spec.title, face=font(Type.STRONG), color=self._theme.color("text"))
+        indent = QFontMetricsF(font(Type.STRONG)).horizontalAdvance(self._spec.title) + _GAP
+        muted = self._theme.color("muted")
+        draw_text(painter, row.adjusted(indent, 0, 0, 0), self._spec.note, face=font(Type.SMALL), color=muted)
+
+    def _paint_row(self, painter: QPainter, columns: _Columns, row: int, bar: BarSpec) -> None:
+        theme, place = self._theme, self.row_rect(row)
+        face = font(Type.STRONG if bar.strong else Type.BODY)
+        draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
+        left = columns.name_left + SAMPLE_WIDTH + 8
+        name = QRectF(left, place.top(), columns.bar_left - left - 8, place.height())
+        draw_text(painter, name, bar.label, face=face, color=theme.color("text"))
+        self._paint_bar(painter, columns, row, bar)
+        number = QRectF(columns.bar_right, place.top(), columns.number_right - columns.bar_right, place.height())
+        draw_text(painter, number, bar.text, face=font(Type.STRONG), color=theme.color("text"), align=RIGHT)
+        if bar.worst:
+            draw_warning(painter, theme.color("bad"), QPointF(columns.bar_right + 14, place.center().y()))
+
+    def _paint_bar(self, painter: QPainter, columns: _Columns, row: int, bar: BarSpec) -> None:
+        filled = self.bar_rect(row)
+        track = QRectF(columns.bar_left, filled.top(), columns.bar_right - columns.bar_left, _BAR)
+        outline = QPainterPath()
+        outline.addRoundedRect(track, 4, 4)
+        painter.save()
+        painter.setClipPath(outline)
+        painter.fillRect(track, self._theme.color("tint"))
+        painter.fillRect(filled, self._theme.ink(bar.ink))
+        limit = self.limit_x()
+        if limit is not None and filled.right() > limit:
+            hatch = self._theme.color("panel")
+            hatch.setAlphaF(0.55)
+            beyond = QRectF(limit, filled.top(), filled.right() - limit, _BAR)
+            painter.fillRect(beyond, QBrush(hatch, Qt.BrushStyle.BDiagPattern))
+        painter.restore()
+
+    def _paint_limit(self, painter: QPainter) -> None:
+        x = self.limit_x()
+        if x is None or not self._spec.bars:
+            return
+        color, bottom = self._theme.color("bad"), self.row_rect(len(self._spec.bars) - 1).bottom()
+        pen = QPen(color, 1.5)
+        pen.setDashPattern((3.0, 2.0))
+        painter.setPen(pen)
+        painter.drawLine(QLineF(x, _HEAD - 2, x, bottom + 2))
+        width = QFontMetricsF(font(Type.SMALL)).horizontalAdvance(self._spec.limit_text) + 4
+        left = min(max(x - width / 2, 0.0), max(self.width() - width, 0.0))
+        place = QRectF(left, bottom + 2, width, _FOOT - 4)
+        draw_text(painter, place, self._spec.limit_text, face=font(Type.SMALL), color=color, align=CENTER)

@@ -1,0 +1,127 @@
+"""Panel: a card of the sheet with a title, a word beside it and room for a small switch; and that switch."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+
+from app.qt.theme import SPACE, Theme, Type, font
+
+
+class ElidedLabel(QLabel):
+    """One line of text that gives way: cut with an ellipsis where it does not fit, in full in its tooltip."""
+
+    def __init__(self, kind: Type, role: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._full = ""
+        self.setFont(font(kind))
+        self.setProperty("role", role)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setMinimumWidth(0)
+
+    def setText(self, text: str) -> None:
+        """Show a text, as much of it as fits."""
+        if text != self._full:
+            self._full = text
+            super().setText(text)
+            self.setToolTip("")
+            self.updateGeometry()
+
+    def full_text(self) -> str:
+        """Return the text, cut or not."""
+        return self._full
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint what fits."""
+        shown = self.fontMetrics().elidedText(self._full, Qt.TextElideMode.ElideRight, self.width())
+        self.setToolTip(self._full if shown != self._full else "")
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        painter.drawText(self.rect(), int(self.alignment()) | int(Qt.TextFlag.TextSingleLine), shown)
+        painter.end()
+
+
+class ModeSwitch(QWidget):
+    """A few words of which one holds, such as |Z|, phase, R and X."""
+
+    chosen = Signal(str)
+
+    def __init__(self, name: str, options: tuple[str, ...], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self._group = QButtonGroup(self)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(2)
+        for option in options:
+            button = QToolButton(text=option, checkable=True)
+            button.setProperty("quiet", True)
+            button.setFont(font(Type.SMALL))
+            button.setAccessibleName(f"{name}: {option}")
+            self._group.addButton(button)
+            row.addWidget(button)
+        self._group.buttonClicked.connect(lambda button: self.chosen.emit(button.text()))
+
+    def show_choice(self, option: str) -> None:
+        """Mark the option that holds, without telling anyone."""
+        for button in self._group.buttons():
+            button.setChecked(button.text() == option)
+
+    def choice(self) -> str:
+        """Return the option that is marked."""
+        button = self._group.checkedButton()
+        return button.text() if button else ""
+
+
+class Panel(QWidget):
+    """A rounded card: head line with title, a muted word and tools at the right, and a body below."""
+
+    def __init__(self, theme: Theme, body: QWidget | None = None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._title = ElidedLabel(Type.TITLE)
+        self._subtitle = ElidedLabel(Type.SMALL, "muted")
+        self._head = QHBoxLayout()
+        self._head.setSpacing(SPACE.m)
+        self._head.addWidget(self._title)
+        self._head.addWidget(self._subtitle)
+        self._head.addStretch(1)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(SPACE.l, SPACE.m, SPACE.l, SPACE.m)
+        self._column.setSpacing(SPACE.s)
+        self._column.addLayout(self._head)
+        if body is not None:
+            self.add(body, stretch=1)
+        self.show_title("")
+
+    def show_title(self, title: str, subtitle: str = "") -> None:
+        """Show the head line; without a title it takes no room."""
+        self._title.setText(title)
+        self._title.setVisible(bool(title))
+        self._subtitle.setText(subtitle)
+        self._subtitle.setVisible(bool(subtitle))
+        self.setAccessibleName(title)
+
+    def add(self, widget: QWidget, *, stretch: int = 0) -> None:
+        """Put a widget under what is there."""
+        self._column.addWidget(widget, stretch)
+
+    def add_tool(self, widget: QWidget) -> None:
+        """Put a small switch or button at the right of the head line."""
+        self._head.addWidget(widget)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look; the widgets inside are told by whoever put them there."""
+        self._theme = theme
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the card."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self._theme.color("border"), 1.0))
+        painter.setBrush(self._theme.color("panel"))
+        painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), SPACE.radius, SPACE.radius)
+        painter.end()

@@ -1,0 +1,156 @@
+"""What stands in the plot's scene: layers that paint in pixels of the widget, and curves that remember their pixels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsItem
+
+from app.present.specs import CurveSpec, PlotSpec
+from app.qt.paint import draw_focus
+from app.qt.plot.cursor import draw_cursor
+from app.qt.plot.draw import (
+    Marks,
+    curve_pen,
+    curve_trace,
+    draw_axes,
+    draw_bands,
+    draw_curve,
+    draw_empty,
+    draw_grid,
+    draw_guides,
+    draw_limits,
+    draw_marks,
+    draw_stale,
+    trace_path,
+)
+from app.qt.plot.geometry import Frame, Trace
+from app.qt.theme import Theme
+
+
+class Sheet:
+    """What every layer of one plot reads: the spec, where it stands, how it looks."""
+
+    def __init__(self, theme: Theme, spec: PlotSpec, outer: QRectF, frame: Frame, marks: Marks) -> None:
+        self.theme = theme
+        self.spec = spec
+        self.outer = outer
+        self.frame = frame
+        self.marks = marks
+        self.focused = False
+        self.zoom_box: QRectF | None = None
+
+
+class Layer(QGraphicsItem):
+    """One layer over the whole widget, painted by a function."""
+
+    def __init__(self, sheet: Sheet, depth: float, draw: Callable[[QPainter, Sheet], None]) -> None:
+        super().__init__()
+        self._sheet = sheet
+        self._draw = draw
+        self.setZValue(depth)
+
+    def place(self) -> None:
+        """Take on the size of the widget."""
+        self.prepareGeometryChange()
+
+    def boundingRect(self) -> QRectF:
+        """Return the whole widget."""
+        return self._sheet.outer
+
+    def paint(self, painter: QPainter, *_style: object) -> None:
+        """Paint the layer."""
+        self._draw(painter, self._sheet)
+
+
+def back_layer(sheet: Sheet) -> Layer:
+    """Return the layer behind the curves; it is kept as a picture, since a frame of a drag rarely changes it."""
+    layer = Layer(sheet, 0.0, draw_back)
+    layer.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
+    return layer
+
+
+def back_key(sheet: Sheet) -> tuple[object, ...]:
+    """Return all that the back layer shows, to tell whether its picture is still right."""
+    spec = sheet.spec
+    bands = tuple((b.label, b.x_low, b.x_high) for b in spec.bands)
+    guides = tuple((g.label, g.x, g.y) for g in spec.guides)
+    return sheet.theme.name, sheet.outer, sheet.frame, sheet.marks, spec.empty, bands, guides
+
+
+class CurveInk:
+    """One curve, reduced to pixels anew only when its data, the view or the size change."""
+
+    def __init__(self, curve: CurveSpec) -> None:
+        self._curve = curve
+        self._points = Trace.nothing()
+        self._path = QPainterPath()
+        self._frame: Frame | None = None
+
+    def show(self, curve: CurveSpec) -> None:
+        """Show another curve; the same arrays keep what was computed for them."""
+        if not _same_data(self._curve, curve):
+            self._frame = None
+        self._curve = curve
+
+    def points(self, frame: Frame) -> Trace:
+        """Return the pixels of the curve in a frame."""
+        if self._frame != frame:
+            self._points = curve_trace(frame, self._curve)
+            self._path = trace_path(frame, self._curve, self._points)
+            self._frame = frame
+        return self._points
+
+    def pen(self, sheet: Sheet) -> QPen:
+        """Return the line it is drawn with."""
+        return curve_pen(sheet.theme, self._curve, noisy=self.points(sheet.frame).noisy)
+
+    def draw(self, painter: QPainter, sheet: Sheet) -> None:
+        """Draw the curve."""
+        if not sheet.spec.empty:
+            draw_curve(painter, sheet.frame, self.pen(sheet), self._path, stale=bool(sheet.spec.stale))
+
+
+def draw_back(painter: QPainter, sheet: Sheet) -> None:
+    """Draw what stands behind the curves: bands, grid, guides, the axes' texts; or the words of an empty plot."""
+    if sheet.spec.empty:
+        draw_empty(painter, sheet.theme, sheet.outer, sheet.spec.empty)
+        return
+    draw_bands(painter, sheet.theme, sheet.frame, sheet.spec.bands)
+    draw_grid(painter, sheet.theme, sheet.frame, sheet.marks)
+    draw_guides(painter, sheet.theme, sheet.frame, sheet.spec.guides)
+    draw_axes(painter, sheet.theme, sheet.frame, sheet.marks, sheet.outer)
+
+
+def draw_top(painter: QPainter, sheet: Sheet) -> None:
+    """Draw what stands before the curves: limits, marks, cursor, the box of a zoom, the focus ring."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if not sheet.spec.empty:
+        draw_limits(painter, sheet.theme, sheet.frame, sheet.spec.bands)
+        draw_marks(painter, sheet.theme, sheet.frame, sheet.spec.marks)
+        draw_cursor(painter, sheet.theme, sheet.frame, sheet.spec)
+    if sheet.spec.stale:
+        draw_stale(painter, sheet.theme, sheet.frame, sheet.spec.stale)
+    if sheet.zoom_box is not None:
+        _draw_zoom_box(painter, sheet.theme, sheet.zoom_box)
+    if sheet.focused:
+        draw_focus(painter, sheet.theme, sheet.outer, 6.0)
+
+
+def curve_depth(curve: CurveSpec) -> float:
+    """Return how far in front a curve stands: faint ones and sticks behind, the strong one before all."""
+    return 1.0 if curve.faint or curve.sticks else 3.0 if curve.strong else 2.0
+
+
+def _draw_zoom_box(painter: QPainter, theme: Theme, box: QRectF) -> None:
+    color = theme.color("accent")
+    painter.setPen(QPen(color, 1.0))
+    color.setAlphaF(0.12)
+    painter.setBrush(color)
+    painter.drawRect(box)
+
+
+def _same_data(a: CurveSpec, b: CurveSpec) -> bool:
+    return a.x is b.x and a.y is b.y and a.sticks == b.sticks

@@ -1,0 +1,260 @@
+"""PlotView: a plot on the screen, with its cursor, its zoom and its ways out. pyqtgraph keeps the view's range."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pyqtgraph as pg
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QGuiApplication, QKeyEvent, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QFileDialog, QMenu, QVBoxLayout, QWidget
+
+from app.present.specs import AxisSpec, PlotSpec
+from app.qt.plot.draw import lay_out
+from app.qt.plot.export import csv_text, picture, write_file
+from app.qt.plot.geometry import View, home_range
+from app.qt.plot.hand import Hand
+from app.qt.plot.items import CurveInk, Layer, Sheet, back_key, back_layer, curve_depth, draw_top
+from app.qt.theme import Theme
+
+_NOTCH = 120.0
+_ZOOM_A_NOTCH = 0.8
+_CLOSEST = 1e-3
+"""The smallest part of the home range that can fill the plot."""
+_Y_ROOM = 1.0
+"""How far y can be moved beyond its home range, in home ranges."""
+_TAB_REASONS = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
+
+
+class PlotView(QWidget):
+    """Renders a PlotSpec. Tells where a person wants the cursor; keeps only what part of the plot is seen."""
+
+    cursor_moved = Signal(float)
+    failed = Signal(str)
+    """An export that could not be written, in one sentence."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMinimumSize(QSize(180, 110))
+        self._spec = PlotSpec(title="")
+        self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0.0)
+        self._canvas = pg.GraphicsView(parent=self, background=theme.color("panel"))
+        self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._canvas.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
+        self._canvas.scene().addItem(self._box)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._canvas)
+        self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
+        self._inks: list[CurveInk] = []
+        self._curves: list[Layer] = []
+        self._back, self._top = back_layer(self._sheet), Layer(self._sheet, 10.0, draw_top)
+        self._back_key: tuple[object, ...] = ()
+        for layer in (self._back, self._top):
+            self._canvas.scene().addItem(layer)
+        self._hand = Hand(self, self._sheet)
+        self._canvas.viewport().installEventFilter(self)
+        self._canvas.viewport().setMouseTracking(True)
+        self._box.sigRangeChanged.connect(self._lay_out)
+        self.reset_view()
+
+    def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
+        """Show a plot. A view that a person zoomed stays, as long as the axes are of the same kind."""
+        old, self._spec = self._spec, spec
+        self._sheet.spec = spec
+        at_home = self._at_home(old)
+        self._show_curves()
+        self.setAccessibleName(spec.title)
+        self.setAccessibleDescription(_in_words(spec))
+        if at_home or _kind(old.x) != _kind(spec.x) or _kind(old.y) != _kind(spec.y):
+            self.reset_view()
+        self._lay_out()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self._sheet.theme = theme
+        self._canvas.setBackground(theme.color("panel"))
+        self.repaint_layers()
+
+    def sheet(self) -> Sheet:
+        """Return what the layers show, for tests and for drawings laid over the plot."""
+        return self._sheet
+
+    def inks(self) -> tuple[CurveInk, ...]:
+        """Return the curves with their pixels."""
+        return tuple(self._inks)
+
+    def view(self) -> View:
+        """Return the x range and the y range that are seen, log10 on a log axis."""
+        (x_low, x_high), (y_low, y_high) = self._box.viewRange()
+        return (float(x_low), float(x_high)), (float(y_low), float(y_high))
+
+    def set_view(self, view: View) -> None:
+        """Show a part of the plot, kept within its limits."""
+        home_x, home_y = home_range(self._spec.x), home_range(self._spec.y)
+        height = home_y[1] - home_y[0]
+        x = _within(view[0], home_x)
+        y = _within(view[1], (home_y[0] - _Y_ROOM * height, home_y[1] + _Y_ROOM * height))
+        self._box.setRange(xRange=x, yRange=y, padding=0.0)
+
+    def reset_view(self) -> None:
+        """Show the whole plot again."""
+        self.set_view((home_range(self._spec.x), home_range(self._spec.y)))
+
+    def zoom(self, factor: float, *, x_at: float | None = None, y_at: float | None = None) -> None:
+        """Scale the view about a place given in what the axes are linear in; an axis without a place stays."""
+        x, y = self.view()
+        self.set_view((_scaled(x, factor, x_at), _scaled(y, factor, y_at)))
+
+    def move_cursor(self, x: float) -> None:
+        """Ask for the cursor at a place, kept on the axis; a plot without a cursor asks for none."""
+        if self._spec.cursor_x is not None:
+            self.cursor_moved.emit(min(max(x, self._spec.x.low), self._spec.x.high))
+
+    def repaint_layers(self) -> None:
+        """Paint again at the next turn of the event loop."""
+        key = back_key(self._sheet)
+        if key != self._back_key:
+            self._back_key = key
+            self._back.update()
+        self._canvas.viewport().update()
+
+    def copy_picture(self) -> None:
+        """Put the plot on the clipboard as a picture."""
+        QGuiApplication.clipboard().setImage(picture(self._sheet.theme, self._spec, self._picture_size(), self.view()))
+
+    def copy_data(self) -> None:
+        """Put the curves on the clipboard as CSV."""
+        QGuiApplication.clipboard().setText(csv_text(self._spec))
+
+    def export(self, path: Path) -> None:
+        """Write the plot as PNG, SVG or CSV, as the file's ending says."""
+        try:
+            write_file(path, self._sheet.theme, self._spec, self._picture_size(), self.view())
+        except OSError as error:
+            self.failed.emit(str(error))
+
+    def menu(self) -> QMenu:
+        """Return the menu of what can be done with the plot."""
+        menu = QMenu(self)
+        menu.addAction("Copy picture\tCtrl+C", self.copy_picture)
+        menu.addAction("Copy data\tCtrl+Shift+C", self.copy_data)
+        menu.addAction("Export …", self._ask_export)
+        menu.addSeparator()
+        menu.addAction("Show all\tHome", self.reset_view)
+        return menu
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the cursor, zoom, copy."""
+        if not self._hand.key(event):
+            super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Open the menu."""
+        menu = self.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(event.globalPos())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new size."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Show the ring when the keyboard brought the focus here."""
+        self._sheet.focused = event.reason() in _TAB_REASONS
+        self.repaint_layers()
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """Take the ring away."""
+        self._sheet.focused = False
+        self.repaint_layers()
+        super().focusOutEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Take the mouse before the scene does, which would drop quick moves."""
+        if isinstance(event, QWheelEvent):
+            self._wheel(event)
+            return True
+        return self._hand.mouse(event) or super().eventFilter(watched, event)
+
+    def _wheel(self, event: QWheelEvent) -> None:
+        """Zoom x about the pointer; with Shift, or over the y axis, zoom y."""
+        at, frame = event.position(), self._sheet.frame
+        turned = event.angleDelta().y() or event.angleDelta().x()
+        factor = _ZOOM_A_NOTCH ** (turned / _NOTCH)
+        upright = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier) or at.x() < frame.left
+        (x_low, x_high), (y_low, y_high) = self.view()
+        if upright:
+            self.zoom(factor, y_at=y_low + (frame.bottom - at.y()) / (frame.bottom - frame.top) * (y_high - y_low))
+        else:
+            self.zoom(factor, x_at=x_low + (at.x() - frame.left) / (frame.right - frame.left) * (x_high - x_low))
+
+    def _show_curves(self) -> None:
+        for curve, ink in zip(self._spec.curves, self._inks, strict=False):
+            ink.show(curve)
+        while len(self._inks) > len(self._spec.curves):
+            self._canvas.scene().removeItem(self._curves.pop())
+            self._inks.pop()
+        for curve in self._spec.curves[len(self._inks) :]:
+            self._inks.append(CurveInk(curve))
+            self._curves.append(Layer(self._sheet, 1.0, self._inks[-1].draw))
+            self._canvas.scene().addItem(self._curves[-1])
+        for curve, layer in zip(self._spec.curves, self._curves, strict=True):
+            layer.setZValue(curve_depth(curve))
+
+    def _lay_out(self) -> None:
+        outer = QRectF(self.rect())
+        if outer != self._sheet.outer:
+            for layer in (self._back, self._top, *self._curves):
+                layer.place()
+        self._sheet.outer = outer
+        self._sheet.frame, self._sheet.marks = lay_out(self._spec, outer, self.view())
+        self._box.setGeometry(self._sheet.frame.rect())
+        self.repaint_layers()
+
+    def _at_home(self, spec: PlotSpec) -> bool:
+        home = (home_range(spec.x), home_range(spec.y))
+        return all(
+            abs(a - b) <= 1e-9 * (h[1] - h[0])
+            for seen, h in zip(self.view(), home, strict=True)
+            for a, b in zip(seen, h, strict=True)
+        )
+
+    def _picture_size(self) -> QSize:
+        return self.size() + QSize(8, 70)
+
+    def _ask_export(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self, "Export plot", f"{self._spec.title}.png", "Picture (*.png);;Drawing (*.svg);;Data (*.csv)"
+        )
+        if name:
+            self.export(Path(name))
+
+
+def _unit() -> View:
+    return (0.0, 1.0), (0.0, 1.0)
+
+
+def _kind(axis: AxisSpec) -> tuple[bool, str]:
+    return axis.log, axis.unit
+
+
+def _within(seen: tuple[float, float], limits: tuple[float, float]) -> tuple[float, float]:
+    """Return a range moved, and if need be narrowed, into its limits."""
+    most = limits[1] - limits[0]
+    width = min(max(seen[1] - seen[0], _CLOSEST * most), most)
+    middle = (seen[0] + seen[1]) / 2
+    low = min(max(middle - width / 2, limits[0]), limits[1] - width)
+    return low, low + width
+
+
+def _scaled(seen: tuple[float, float], factor: float, at: float | None) -> tuple[float, float]:
+    return seen if at is None else (at + (seen[0] - at) * factor, at + (seen[1] - at) * factor)
+
+
+def _in_words(spec: PlotSpec) -> str:
+    read = "; ".join(f"{r.label} {r.text}" for r in spec.readouts)
+    return ". ".join(part for part in (spec.empty or spec.stale, spec.subtitle, spec.cursor_text, read) if part)

@@ -1,0 +1,47 @@
+"""A window without a screen, at one scale, with the bundled fonts, and no word from Qt that passes unseen."""
+
+from __future__ import annotations
+
+import os
+
+os.environ["QT_QPA_PLATFORM"] = "offscreen"
+os.environ["QT_SCALE_FACTOR"] = "1"
+os.environ["QT_FONT_DPI"] = "96"
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
+from PySide6.QtWidgets import QApplication
+
+from app.qt.dress import apply_theme
+from app.qt.start import prepare_environment, prepare_plots
+from app.qt.theme import LIGHT, Theme, load_fonts
+
+
+@pytest.fixture(scope="session")
+def fonts(qapp: QApplication) -> tuple[str, ...]:
+    prepare_environment()
+    prepare_plots()
+    return load_fonts()
+
+
+@pytest.fixture
+def theme(qapp: QApplication, fonts: tuple[str, ...]) -> Theme:
+    apply_theme(qapp, LIGHT)
+    return LIGHT
+
+
+@pytest.fixture(autouse=True)
+def no_word_from_qt() -> Iterator[None]:
+    """Fail on anything Qt complains about; a platform without a screen cannot pass on size hints, and says so."""
+    said: list[str] = []
+
+    def listen(kind: QtMsgType, _context: QMessageLogContext, text: str) -> None:
+        if kind != QtMsgType.QtDebugMsg and "propagateSizeHints" not in text:
+            said.append(text)
+
+    before = qInstallMessageHandler(listen)
+    yield
+    qInstallMessageHandler(before)
+    assert not said, said
