@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
+from rich.box import SIMPLE_HEAD
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
@@ -50,7 +51,7 @@ def _impedance_rows(
 
 
 def _table(spec: TableSpec, more: list[tuple[str, tuple[CellSpec, ...]]]) -> Table:
-    table = Table(title=None, show_lines=False)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False)
     table.add_column("", overflow="fold")
     for label, _ in spec.columns:
         table.add_column(escape(label), justify="right", overflow="fold")

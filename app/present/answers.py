@@ -22,7 +22,7 @@ def answers_table(results: Results, selected: int) -> TableSpec:
     """Return the requirements with their verdicts, then the facts that no requirement speaks of."""
     case = results.case
     required = tuple(
-        (question(each), tuple(_cell(each, verdicts[number]) for verdicts in results.verdicts))
+        (question(each), _verdict_cells(each, [verdicts[number] for verdicts in results.verdicts]))
         for number, each in enumerate(case.requirements)
     )
     return TableSpec(
@@ -47,8 +47,19 @@ def question(requirement: Requirement) -> str:
     return text
 
 
-def _cell(requirement: Requirement, verdict: Verdict) -> CellSpec:
-    return CellSpec(outcome=verdict.outcome, text=_cell_text(requirement, verdict), why=verdict.why)
+def _verdict_cells(requirement: Requirement, verdicts: list[Verdict]) -> tuple[CellSpec, ...]:
+    """Return the verdicts on one requirement as cells; the failing one with the least margin is marked."""
+    margins = [each.margin_db for each in verdicts if each.outcome == "fail" and each.margin_db is not None]
+    least = min(margins) if len(margins) > 1 else None
+    return tuple(
+        CellSpec(
+            outcome=each.outcome,
+            text=_cell_text(requirement, each),
+            why=each.why,
+            worst=least is not None and each.margin_db == least,
+        )
+        for each in verdicts
+    )
 
 
 def _cell_text(requirement: Requirement, verdict: Verdict) -> str:
