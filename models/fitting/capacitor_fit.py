@@ -11,7 +11,7 @@ from models.fitting.refine import Polished, Target, information, make_target, po
 from models.fitting.result import FitResult, errors, make_result
 from models.fitting.starts import impedance_of
 
-_PLAIN_DB, _PLAIN_DEG = 0.2, 2.0
+_PLAIN_DB, _PLAIN_DEG = 0.15, 1.5
 """Errors below which the plain capacitor is good enough, whatever branches might gain."""
 _SCALE = 0.1
 
@@ -21,8 +21,8 @@ def fit_capacitor(measurement: Measurement, *, max_branches: int = 4) -> FitResu
 
     Z = ESR + jωESL + 1/(ωC(tanδ + j) + 1/Rins + Σ 1/(Rb + 1/(jωCb)))
 
-    Branches Rb, Cb replace tanδ where the plain capacitor misses 0.2 dB or 2° and they halve its error: a capacitance that falls
-    over many decades, as in class II ceramics. With them the fit is causal by construction.
+    Branches Rb, Cb replace tanδ where the plain capacitor comes near 0.2 dB or 2° and they better it clearly: a
+    capacitance that falls over many decades, as in class II ceramics. With them the fit is causal by construction.
 
     Parameters
     ----------
@@ -40,21 +40,31 @@ def fit_capacitor(measurement: Measurement, *, max_branches: int = 4) -> FitResu
 
     Notes
     -----
-    Usual error 0.2 dB and 2° up to three times the self-resonance. Source: models as in IEC 60384-1 (ESR, tanδ); RC branches:
-    any text on dielectric relaxation.
+    Usual error 0.2 dB and 2° up to three times the self-resonance.
+    Source: ESR and tanδ as in IEC 60384-1; RC branches: any text on dielectric relaxation.
     """
     require_points(measurement)
     target = make_target(measurement)
-    start = _start(target)
-    absent = {1: 0.0, 2: 0.0, 3: 0.0, 4: np.inf}
-    trials = [polish(condenser, values, target, scale=_SCALE, evaluations=100) for values in _variants(start)]
-    best = simplest(condenser, min(trials, key=lambda fit: fit.cost(_SCALE)), target, absent)
-    best = _with_branches(best, measurement, target, max_branches)
+    best = _with_branches(_plain(target), measurement, target, max_branches)
     warnings = [*before_fit(measurement), *after_fit("capacitor", best.values, measurement)]
     return make_result("capacitor", best, measurement, warnings)
 
 
-def _start(target: Target) -> Real:
+def _plain(target: Target) -> Polished:
+    """Fit without branches. A leak is believed only where it halves the squared error: loss looks like one."""
+    tight, leaky = (_from_starts(target, leak) for leak in (np.inf, 100.0))
+    scale = 3 * tight.spread()
+    return leaky if leaky.cost(scale) < 0.5 * tight.cost(scale) else tight
+
+
+def _from_starts(target: Target, leak: float) -> Polished:
+    start = _start(target, leak)
+    starts = (start, start * (1, 0.1, 0.3, 0.1, 1), start * (1, 0.3, 1, 1, 1))
+    trials = [polish(condenser, values, target, scale=_SCALE, evaluations=100) for values in starts]
+    return simplest(condenser, min(trials, key=lambda fit: fit.cost(_SCALE)), target, {1: 0.0, 2: 0.0, 3: 0.0})
+
+
+def _start(target: Target, leak: float) -> Real:
     """Read C at the low end, ESL at the high end or the resonance, ESR at the least |Z|, tanδ from R at the low end."""
     omega, z = target.omega, impedance_of(target)
     low = slice(0, max(2, omega.size // 6))
@@ -65,12 +75,7 @@ def _start(target: Target) -> Real:
         inductance *= 0.1
     esr = max(0.5 * float(np.abs(z[dip])) if dip == omega.size - 1 else float(np.abs(z[dip])), 1e-6)
     loss = float(np.clip(np.median(z.real[low] / np.abs(z[low])), 1e-4, 0.5))
-    leak = 100 * float(np.abs(z[0]))
-    return np.array([capacitance, esr, inductance, loss, leak])
-
-
-def _variants(start: Real) -> list[Real]:
-    return [start, start * (1, 0.1, 0.3, 0.1, 1), start * (1, 0.3, 1, 1, np.inf)]
+    return np.array([capacitance, esr, inductance, loss, leak * float(np.abs(z[0]))])
 
 
 def _with_branches(plain: Polished, measurement: Measurement, target: Target, most: int) -> Polished:
@@ -85,15 +90,14 @@ def _with_branches(plain: Polished, measurement: Measurement, target: Target, mo
         return plain
     best = min(trials, key=lambda fit: information(fit, scale))
     gained = errors("capacitor", best.values, measurement)
-    return best if max(gained[0] / _PLAIN_DB, gained[1] / _PLAIN_DEG) < 0.5 * size else plain
+    return best if max(gained[0] / _PLAIN_DB, gained[1] / _PLAIN_DEG) < 0.7 * size else plain
 
 
 def _branched(plain: Polished, target: Target, count: int) -> Polished:
     """Spread branches over the range: each takes 2·tanδ/π of C for each neper of frequency that it stands for."""
     capacitance, esr, esl, loss = plain.values[:4]
-    edges = np.geomspace(
-        target.omega[0] / 2, min(target.omega[-1], 1 / np.sqrt(max(esl, 1e-18) * capacitance)), count + 1
-    )
+    resonance = 1 / np.sqrt(max(esl, 1e-18) * capacitance)
+    edges = np.geomspace(target.omega[0] / 2, min(target.omega[-1], max(resonance, target.omega[0])), count + 1)
     corners = np.sqrt(edges[:-1] * edges[1:])
     share = 2 / np.pi * max(loss, 1e-3) * np.log(edges[1] / edges[0])
     slow = np.full(count, capacitance * share)

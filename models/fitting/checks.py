@@ -97,7 +97,7 @@ def _negative_resistance(measurement: Measurement) -> str:
     z = measurement.z_ohm
     bad = np.abs(np.degrees(np.angle(z))) > 92
     share = float(np.average(bad, weights=log_share(measurement.f_hz)))
-    if share < 0.02:
+    if share < 0.02 or bad.sum() < 3:
         return ""
     worst = int(np.argmin(np.where(bad, z.real / np.abs(z), 1.0)))
     f = measurement.f_hz[bad]
@@ -117,15 +117,15 @@ def _ripple(ratio: Complex, measurement: Measurement, least_db: float = 0.05) ->
     swing = np.interp(even, f, 20 * np.log10(np.abs(ratio)))
     window = np.hanning(even.size)
     power = np.abs(np.fft.rfft((swing - swing.mean()) * window)) ** 2
-    peak = 4 + int(np.argmax(power[4:120]))
+    peak = 6 + int(np.argmax(power[6:120]))
     share = power[peak - 1 : peak + 2].sum() / max(power[1:].sum(), 1e-30)
     size_db = 2 * np.sqrt(power[peak]) / window.sum()
     if share < 0.5 or size_db < least_db:
         return ""
     period = (f[-1] - f[0]) / peak
     return (
-        f"the data swings by ±{size_db:.2g} dB about the fit with a period of {period:.3g} Hz, as a reflection over about "
-        f"{_CABLE_VELOCITY * _LIGHT_M_S / (2 * period):.2g} m of cable makes: check the calibration"
+        f"the data swings by ±{size_db:.2g} dB about the fit with a period of {period:.3g} Hz, as a reflection "
+        f"over about {_CABLE_VELOCITY * _LIGHT_M_S / (2 * period):.2g} m of cable makes: check the calibration"
     )
 
 

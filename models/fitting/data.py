@@ -165,4 +165,4 @@ def _ascending(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex]:
     if unique.size == f.size:
         return f, z
     notes.append(f"{points(int(f.size - unique.size))} at a frequency that stands twice, averaged")
-    return unique, np.add.reduceat(z, first) / count
+    return unique, np.asarray(np.add.reduceat(z, first) / count, np.complex128)

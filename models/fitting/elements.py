@@ -84,7 +84,8 @@ def condenser(values: Real, omega: Real) -> tuple[Complex, Complex]:
 
     Notes
     -----
-    Without tanδ it is passive and causal for any values that are not negative; a constant tanδ is causal only approximately.
+    Without tanδ it is passive and causal for any values that are not negative; a constant tanδ is causal only
+    approximately.
     """
     capacitance, esr, esl, loss, insulation = values[:5]
     jw = 1j * omega

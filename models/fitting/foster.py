@@ -9,7 +9,7 @@ import numpy as np
 from models.fitting.checks import after_fit, before_fit, require_points
 from models.fitting.data import Complex, Measurement, Real
 from models.fitting.elements import foster
-from models.fitting.refine import FLOOR_NEPER, Polished, Target, information, make_target, polish
+from models.fitting.refine import FLOOR_NEPER, Polished, Target, information, log_deviation, make_target, polish
 from models.fitting.result import FitResult, make_result
 from models.fitting.starts import cell_grid, impedance_of, with_new_cell
 
@@ -42,8 +42,8 @@ def fit_bead(measurement: Measurement, *, max_cells: int = 4, rdc_ohm: float | N
 
     Notes
     -----
-    Usual error on ferrite from 1 MHz to 100 MHz: under 0.3 dB and 3° with three cells, half of it with four. Holds inside
-    ``range_hz``; outside it, each cell goes on as the lumped circuit that it is.
+    Usual error on ferrite from 1 MHz to 100 MHz: under 0.3 dB and 3° with three cells, half of it with four. Holds
+    inside ``range_hz``; outside it, each cell goes on as the lumped circuit that it is.
     Source: R. M. Foster, A Reactance Theorem (1924); relaxations as cells: `cell_grid`.
     """
     require_points(measurement)
@@ -126,7 +126,7 @@ def _distinct(trials: Sequence[Polished]) -> list[Polished]:
 def _tidied(fit: Polished, target: Target, known: Sequence[int]) -> Polished:
     """Drop what changes the impedance by less than the floor anywhere in range, and order the cells by their corner."""
     values = fit.values.copy()
-    droppable = [place for place in range(0, values.size) if place % 3 == 0 and place not in known]
+    droppable = [place for place in range(values.size) if place % 3 == 0 and place not in known]
     for place in droppable:
         without = values.copy()
         without[place] = 0.0
@@ -140,6 +140,4 @@ def _tidied(fit: Polished, target: Target, known: Sequence[int]) -> Polished:
 
 
 def _sees_rdc(fit: Polished) -> bool:
-    from models.fitting.refine import log_deviation
-
     return bool(fit.values[0] > 0 and log_deviation(fit)[0] < 0.7)

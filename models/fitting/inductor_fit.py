@@ -35,8 +35,8 @@ def fit_inductor(measurement: Measurement, *, rdc_ohm: float | None = None) -> F
 
     Notes
     -----
-    Usual error 0.5 dB up to three times the first resonance of an air or powder core; a ferrite whose permeability falls
-    inside the range is better fitted as a bead. Source: any text on inductors.
+    Usual error 0.5 dB up to three times the first resonance of an air or powder core; a ferrite whose permeability
+    falls inside the range is better fitted as a bead. Source: any text on inductors.
     """
     require_points(measurement)
     rdc = measurement.dc_ohm if rdc_ohm is None else rdc_ohm

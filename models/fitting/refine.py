@@ -1,4 +1,4 @@
-"""Least squares on log impedance: polishing a start, judging how many values the data supports, and how sure they are."""
+"""Least squares on log impedance: polishing a start, how many values the data supports, and how sure they are."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ FLOOR_NEPER = 2e-4
 """0.002 dB: no data supports more than this."""
 
 _HOLD = 1e-3
-"""Pull of each ln value towards its start, far below what any data says: what the data is silent on stays where it was."""
+"""Pull of each ln value towards its start, far below what data says: what the data is silent on stays where it was."""
 
 _RANGE_LN = 60.0
 
@@ -165,7 +165,7 @@ def information(fit: Polished, scale: float) -> float:
 
 
 def log_deviation(fit: Polished, known: Sequence[int] = ()) -> Real:
-    """Standard deviation (P,) of each ln value from the slopes at the minimum; ``inf`` where the data is silent, 0 if known.
+    """Standard deviation (P,) of each ln value from the slopes there; ``inf`` where the data is silent, 0 if known.
 
     Neighbouring residuals that move together tell less than independent ones: their variance is raised by
     (1 + ρ)/(1 − ρ), ρ the correlation of neighbours.

@@ -13,7 +13,7 @@ _QUALITIES = (0.6, 1.5, 4.0, 12.0, 40.0)
 
 
 def cell_grid(omega: Real) -> Real:
-    """Return unit cells (K, 3) of R = 1 Ω, L, C: a pure inductance, relaxations and resonances from a decade below to one above.
+    """Return unit cells (K, 3) of R = 1 Ω, L, C: an inductance, relaxations, resonances, a decade beyond the range.
 
     A relaxation is R ∥ L, one Debye term of the permeability; its C only acts far above the range.
     """
