@@ -7,7 +7,7 @@ from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QBrush, QFontMetricsF, QHelpEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
-from app.present.specs import BarsSpec, BarSpec
+from app.present.specs import BarSpec, BarsSpec
 from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning
 from app.qt.theme import Theme, Type, font
 
@@ -82,7 +82,7 @@ class BarsView(QWidget):
         columns = self._columns()
         return columns.bar_left + min(max(self._spec.limit_fraction, 0.0), 1.0) * (columns.bar_right - columns.bar_left)
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint head, rows and limit."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

@@ -16,6 +16,7 @@ QLabel { background: transparent; }
 QLabel[role="muted"] { color: $muted; }
 QLabel[role="bad"] { color: $bad; }
 QLabel[role="accent"] { color: $accent; }
+QFrame[rule="true"] { background: $rule; border: none; }
 QLineEdit, QComboBox {
     background: $field; color: $text; border: 1px solid $field_border; border-radius: 6px;
     padding: 3px 8px; min-height: 18px; selection-background-color: $accent; selection-color: $on_accent;

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
@@ -29,11 +29,15 @@ class ElidedLabel(QLabel):
             self.setToolTip("")
             self.updateGeometry()
 
+    def minimumSizeHint(self) -> QSize:
+        """Return next to nothing: the text gives way to what stands beside it."""
+        return QSize(24, super().minimumSizeHint().height())
+
     def full_text(self) -> str:
         """Return the text, cut or not."""
         return self._full
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint what fits."""
         shown = self.fontMetrics().elidedText(self._full, Qt.TextElideMode.ElideRight, self.width())
         self.setToolTip(self._full if shown != self._full else "")
@@ -56,7 +60,9 @@ class ModeSwitch(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)
         for option in options:
-            button = QToolButton(text=option, checkable=True)
+            button = QToolButton()
+            button.setText(option)
+            button.setCheckable(True)
             button.setProperty("quiet", True)
             button.setFont(font(Type.SMALL))
             button.setAccessibleName(f"{name}: {option}")
@@ -117,7 +123,7 @@ class Panel(QWidget):
         self._theme = theme
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the card."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

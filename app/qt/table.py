@@ -1,0 +1,140 @@
+"""AnswersView: requirements down, candidates across; each cell with sign and number, and its working when chosen."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QLabel, QTableView, QVBoxLayout, QWidget
+
+from app.present.specs import TableSpec
+from app.qt.panel import ElidedLabel
+from app.qt.table_paint import ROW, AnswersModel, CellPainter, ColumnHead, RowHead
+from app.qt.theme import SPACE, Theme, Type, font
+
+_COLUMN_AT_LEAST = 150
+_QUESTIONS_AT_LEAST = 150
+_QUESTIONS_SHARE = 0.34
+_PROMPT = "Choose an answer to see its working."
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
+
+
+class _Grid(QTableView):
+    """The table itself; Enter and Space do what a click does."""
+
+    entered_cell = Signal(int, int)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Open the current cell by key."""
+        index = self.currentIndex()
+        if event.key() in _ENTER and index.isValid():
+            self.entered_cell.emit(index.row(), index.column())
+        else:
+            super().keyPressEvent(event)
+
+
+class AnswersView(QWidget):
+    """Renders a TableSpec; tells which cell or candidate was chosen."""
+
+    cell_activated = Signal(int, int)
+    column_activated = Signal(int)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._model = AnswersModel(self)
+        self._grid = _Grid(self)
+        self._grid.setModel(self._model)
+        self._columns, self._rows = ColumnHead(theme, self._grid), RowHead(theme, self._grid)
+        self._cells = CellPainter(theme, self._grid)
+        self._corner = ElidedLabel(Type.TITLE, parent=self._grid)
+        self._corner.setAutoFillBackground(True)
+        self._working = QLabel(self)
+        self._empty = QLabel(self)
+        self._set_up_grid()
+        self._set_up_words()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(SPACE.s)
+        column.addWidget(self._grid, 1)
+        column.addWidget(self._empty, 1)
+        column.addWidget(self._working)
+
+    def render(self, spec: TableSpec) -> None:  # type: ignore[override]
+        """Show answers; the cell that was current stays so."""
+        self._model.show_spec(spec)
+        self._corner.setText(spec.title)
+        self.setAccessibleName(spec.title)
+        self._grid.setAccessibleName(spec.title)
+        self._grid.setVisible(not spec.empty)
+        self._working.setVisible(not spec.empty)
+        self._empty.setVisible(bool(spec.empty))
+        self._empty.setText(spec.empty)
+        self._lay_out()
+        self._show_working()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self._theme = theme
+        for painter in (self._columns, self._rows, self._cells):
+            painter.theme = theme
+        self._grid.viewport().update()
+
+    def grid(self) -> QTableView:
+        """Return the table, for the keyboard and for tests."""
+        return self._grid
+
+    def working(self) -> str:
+        """Return the working that is shown."""
+        return self._working.text()
+
+    def height_for_rows(self) -> int:
+        """Return the height at which all rows are seen."""
+        return self._grid.horizontalHeader().height() + ROW * self._model.rowCount() + 60
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the new width."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def _set_up_grid(self) -> None:
+        grid = self._grid
+        grid.setHorizontalHeader(self._columns)
+        grid.setVerticalHeader(self._rows)
+        grid.setItemDelegate(self._cells)
+        grid.setShowGrid(False)
+        grid.setFrameShape(QTableView.Shape.NoFrame)
+        grid.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        grid.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        grid.setTabKeyNavigation(False)
+        grid.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        grid.setCornerButtonEnabled(False)
+        grid.clicked.connect(lambda index: self.cell_activated.emit(index.row(), index.column()))
+        grid.entered_cell.connect(self.cell_activated)
+        grid.selectionModel().currentChanged.connect(self._show_working)
+        self._columns.sectionClicked.connect(self.column_activated)
+
+    def _set_up_words(self) -> None:
+        self._working.setFont(font(Type.SMALL))
+        self._working.setProperty("role", "muted")
+        self._working.setWordWrap(True)
+        self._working.setTextFormat(Qt.TextFormat.PlainText)
+        self._working.setMinimumHeight(34)
+        self._working.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self._working.setAccessibleName("Working of the chosen answer")
+        self._empty.setProperty("role", "muted")
+        self._empty.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._empty.setWordWrap(True)
+        self._empty.hide()
+
+    def _lay_out(self) -> None:
+        questions = min(self._rows.wanted_width(), max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST))
+        self._rows.setFixedWidth(questions)
+        count = self._model.columnCount()
+        if count:
+            room = self._grid.width() - questions
+            self._columns.setDefaultSectionSize(max(room // count, _COLUMN_AT_LEAST))
+        self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())
+
+    def _show_working(self, *_indexes: QModelIndex | QPersistentModelIndex) -> None:
+        index = self._grid.currentIndex()
+        self._working.setText(self._model.working(index) if index.isValid() else _PROMPT)
