@@ -59,7 +59,7 @@ def _ohm_axis(magnitudes: list[Real]) -> AxisSpec:
         seen = np.ones(1)
     low = max(_LOWEST_OHM, 10.0 ** math.floor(math.log10(float(seen.min()))))
     high = min(_HIGHEST_OHM, 10.0 ** math.ceil(math.log10(float(seen.max()))))
-    return AxisSpec(unit="ohm", log=True, low=min(low, 1.0), high=max(high, 1e3))
+    return AxisSpec(unit="Ω", log=True, low=min(low, 1.0), high=max(high, 1e3))
 
 
 def _guides(x: AxisSpec) -> tuple[GuideSpec, ...]:

@@ -1,8 +1,9 @@
-"""The candidates as tabs, and the ink that each keeps everywhere."""
+"""The header: which case this is and its candidates as tabs; and the ink that each keeps everywhere."""
 
 from __future__ import annotations
 
-from app.present.specs import CandidateTabSpec, Ink
+from app.present.specs import CandidateTabSpec, HeaderSpec, Ink
+from app.state.store import Store
 from models.case.document import Case
 
 SLOTS = 6
@@ -11,6 +12,18 @@ SLOTS = 6
 def ink(index: int) -> Ink:
     """Return the ink of the candidate at an index; colour and dash repeat only after six."""
     return Ink(slot=index % SLOTS)
+
+
+def header(store: Store, selected: int) -> HeaderSpec:
+    """Return the header of the present document."""
+    title, _, subtitle = store.case.title.partition(": ")
+    return HeaderSpec(
+        title=f"{title} •" if store.changed else title,
+        subtitle=subtitle,
+        tabs=tabs(store.case, selected),
+        undo=store.undo_name or "",
+        redo=store.redo_name or "",
+    )
 
 
 def tabs(case: Case, selected: int) -> tuple[CandidateTabSpec, ...]:

@@ -1,11 +1,18 @@
-"""Before the first window: refuse a Qt binding that would crash, prepare what Qt and the plots read at start."""
+"""The start of the window: refuse a Qt binding that would crash, prepare Qt and the plots, open the case."""
 
 from __future__ import annotations
 
 import os
 import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from models.errors import IsthmusError
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QApplication
+
+    from app.qt.window import MainWindow
 
 _CALLS = 300
 _REFERENCES_LOST_AT_MOST = 30
@@ -52,3 +59,69 @@ def prepare_plots() -> None:
     import pyqtgraph
 
     pyqtgraph.setConfigOptions(mouseRateLimit=-1, antialias=True)
+
+
+def has_display() -> bool:
+    """Return whether there is a screen to open a window on, or a platform that a person chose."""
+    if os.environ.get("QT_QPA_PLATFORM") or sys.platform in ("win32", "darwin"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def application() -> QApplication:
+    """Return the application, made and dressed where there is none yet."""
+    prepare_environment()
+    from PySide6.QtWidgets import QApplication
+
+    from app.qt.dress import apply_theme
+    from app.qt.theme import load_fonts, system_theme
+
+    present = QApplication.instance()
+    if isinstance(present, QApplication):
+        return present
+    refuse_broken_binding()
+    app = QApplication(["isthmus"])
+    app.setApplicationName("Isthmus")
+    load_fonts()
+    apply_theme(app, system_theme())
+    return app
+
+
+def main_window(path: Path | None) -> MainWindow:
+    """Return the window on a case file, or on the demo case.
+
+    Raises
+    ------
+    CaseError
+        when the file cannot be used
+    """
+    prepare_plots()
+    from app.qt.session import Session
+    from app.qt.window import MainWindow
+    from models.assets import DEMO_CASE
+    from models.case.read import parse_case, read_text
+
+    source = path or DEMO_CASE
+    session = Session(parse_case(read_text(source), source.name))
+    session.open(source, as_example=path is None)
+    return MainWindow(session)
+
+
+def open_window(path: Path | None) -> int:
+    """Open the window and return the exit status when it is closed."""
+    app = application()
+    window = main_window(path)
+    window.show()
+    return app.exec()
+
+
+def save_picture(path: Path | None, picture: Path) -> None:
+    """Paint the window without a screen and save it as a PNG."""
+    os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    app = application()
+    window = main_window(path)
+    window.show()
+    app.processEvents()
+    window.grab().save(str(picture))
+    window.session.timer.cancel()
+    window.close()

@@ -26,7 +26,7 @@ class View:
     spectrum: bool = False
     """Whether the common-mode panel shows the spectrum rather than the waveform."""
     theme: str = "system"
-    """system, light, dark or high-contrast."""
+    """system, light, dark or contrast."""
 
 
 class ViewStore:
@@ -47,7 +47,10 @@ class ViewStore:
 
     def change(self, **changes: Any) -> None:
         """Change the named parts of the view."""
-        view = attrs.evolve(self._view, **changes)
+        self.replace(attrs.evolve(self._view, **changes))
+
+    def replace(self, view: View) -> None:
+        """Make another view the present one."""
         if view != self._view:
             self._view = view
             for listener in self._listeners:

@@ -1,0 +1,97 @@
+"""What the inspector's buttons and the menus do to the document, by action id."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import QPoint
+from PySide6.QtGui import QCursor
+from PySide6.QtWidgets import QMenu, QWidget
+
+from app.qt.session import Session
+from app.state import edits
+from app.state.usual import BRIDGES, PARTS
+from models.case.document import Candidate, Case
+from models.parts.part import Part
+
+
+class Actions:
+    """Carries out actions on the candidates of a session."""
+
+    def __init__(self, session: Session, owner: QWidget) -> None:
+        self._session = session
+        self._owner = owner
+
+    def run(self, action: str) -> None:
+        """Carry out an action of the inspector, such as ``remove-part:0:1``."""
+        name, *numbers = action.split(":")
+        at = tuple(int(number) for number in numbers)
+        index = self._session.view.candidate
+        if name == "duplicate":
+            self.duplicate()
+        elif name == "remove":
+            self._session.change("Remove candidate", lambda case: edits.remove_at(case, ("candidates", index)))
+        elif name == "remove-part":
+            self._session.change("Remove part", lambda case: edits.remove_part(case, index, at[0], at[1]))
+        elif name == "add-part":
+            self.choose_part("Add part", lambda case, part: edits.add_part(case, index, at[0], part))
+        elif name == "add-branch":
+            self.choose_part("Add branch", lambda case, part: edits.add_branch(case, index, part))
+
+    def duplicate(self) -> None:
+        """Put a copy of the selected candidate beside it and select the copy."""
+        index = self._session.view.candidate
+        if self._session.change(
+            "Duplicate candidate", lambda case: edits.add_candidate(case, case.candidates[index], index + 1)
+        ):
+            self.select(index + 1)
+
+    def select(self, index: int) -> None:
+        """Select a candidate and show it in the inspector."""
+        self._session.views.change(candidate=index, subject=("candidate", index))
+
+    def show_candidate_menu(self, index: int, at: QPoint) -> None:
+        """Offer what can be done with a candidate."""
+        self.select(index)
+        menu = QMenu(self._owner)
+        menu.addAction("Duplicate", self.duplicate)
+        menu.addAction("Move left", lambda: self.move(-1))
+        menu.addAction("Move right", lambda: self.move(1))
+        menu.addSeparator()
+        menu.addAction("Remove", lambda: self.run("remove"))
+        menu.popup(at)
+
+    def move(self, by: int) -> None:
+        """Move the selected candidate among the others."""
+        index = self._session.view.candidate
+        target = min(max(index + by, 0), len(self._session.case.candidates) - 1)
+        if self._session.change("Move candidate", lambda case: edits.move_at(case, ("candidates", index), by)):
+            self.select(target)
+
+    def bridge_menu(self) -> QMenu:
+        """Return the menu of usual bridges; choosing one adds it as a candidate."""
+        menu = QMenu(self._owner)
+        for candidate in BRIDGES:
+            menu.addAction(candidate.name, partial(self.add, candidate))
+        return menu
+
+    def add(self, candidate: Candidate) -> None:
+        """Add a candidate at the end and select it."""
+        if self._session.change("Add candidate", lambda case: edits.add_candidate(case, candidate)):
+            self.select(len(self._session.case.candidates) - 1)
+
+    def part_menu(self, take: Callable[[Part], None]) -> QMenu:
+        """Return the menu of usual parts; choosing one passes it on."""
+        menu = QMenu(self._owner)
+        for name, part in PARTS.items():
+            menu.addAction(name, partial(take, part))
+        return menu
+
+    def choose_part(self, name: str, edit: Callable[[Case, Part], Case]) -> None:
+        """Ask for a usual part at the pointer, then make the edit with it."""
+        menu = self.part_menu(lambda part: self._take(name, edit, part))
+        menu.popup(QCursor.pos())
+
+    def _take(self, name: str, edit: Callable[[Case, Part], Case], part: Part) -> None:
+        self._session.change(name, lambda case: edit(case, part))

@@ -1,0 +1,116 @@
+"""Opening and saving: file dialogs, the guard against losing changes, the menu of the document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
+
+from app.qt.session import Session
+from app.state.usual import BRIDGES
+from models.assets import CASES
+from models.case.document import Case, Pair
+from models.errors import IsthmusError
+
+_FILTER = "Isthmus case (*.toml)"
+
+
+class Documents:
+    """Opens, saves and closes the document of a session."""
+
+    def __init__(self, session: Session, owner: QWidget) -> None:
+        self._session = session
+        self._owner = owner
+
+    def menu(self) -> QMenu:
+        """Return the menu of the document, its shortcuts included."""
+        menu = QMenu(self._owner)
+        self._add(menu, "New", QKeySequence.StandardKey.New, self.new)
+        self._add(menu, "Open…", QKeySequence.StandardKey.Open, self.ask_open)
+        examples = menu.addMenu("Open example")
+        for path in sorted(CASES.glob("*.toml")):
+            examples.addAction(path.stem.replace("-", " ").capitalize(), partial(self.open_example, path))
+        menu.addSeparator()
+        self._add(menu, "Save", QKeySequence.StandardKey.Save, self.save)
+        self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
+        menu.addSeparator()
+        self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
+        return menu
+
+    def new(self) -> None:
+        """Begin an empty case: two regions, joined by copper or by nothing."""
+        if self.may_leave():
+            bridges = tuple(each for each in BRIDGES if each.name in ("Copper", "Nothing"))
+            self._session.forget_file()
+            self._session.begin(Case(pair=Pair(a="A", b="B"), candidates=bridges))
+
+    def ask_open(self) -> None:
+        """Ask for a case file and open it."""
+        if self.may_leave():
+            name, _ = QFileDialog.getOpenFileName(self._owner, "Open a case", self._folder(), _FILTER)
+            if name:
+                self.open(Path(name))
+
+    def open(self, path: Path) -> None:
+        """Open a case file, or say why it cannot be opened; the present document then stays."""
+        try:
+            self._session.open(path)
+        except IsthmusError as error:
+            self._tell(str(error))
+
+    def open_example(self, path: Path) -> None:
+        """Open an example; saving it asks for a place of its own."""
+        if self.may_leave():
+            self._session.open(path, as_example=True)
+
+    def save(self) -> bool:
+        """Save to the document's file, asking for one where it has none; False where nothing was saved."""
+        if self._session.path is None:
+            return self.ask_save()
+        return self._write(self._session.path)
+
+    def ask_save(self) -> bool:
+        """Ask for a file and save there."""
+        name, _ = QFileDialog.getSaveFileName(self._owner, "Save the case", self._folder(), _FILTER)
+        if not name:
+            return False
+        path = Path(name)
+        return self._write(path if path.suffix else path.with_suffix(".toml"))
+
+    def may_leave(self) -> bool:
+        """Return whether the document may be left, asking where changes would be lost."""
+        if not self._session.store.changed:
+            return True
+        buttons = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self._owner,
+            "Unsaved changes",
+            f"“{self._session.case.title}” has changes that are not saved.",
+            buttons.Save | buttons.Discard | buttons.Cancel,
+            buttons.Save,
+        )
+        return self.save() if answer == buttons.Save else answer == buttons.Discard
+
+    def _write(self, path: Path) -> bool:
+        try:
+            self._session.save(path)
+        except OSError as error:
+            self._tell(f"{path.name}: not saved: {error.strerror}. The old file is untouched.")
+            return False
+        return True
+
+    def _folder(self) -> str:
+        return str(self._session.path.parent) if self._session.path else str(Path.home())
+
+    def _tell(self, text: str) -> None:
+        self._session.failed.emit(text)
+
+    def _add(self, menu: QMenu, text: str, key: QKeySequence.StandardKey, work: Callable[[], object]) -> None:
+        action = QAction(text, self._owner)
+        action.setShortcut(key)
+        action.triggered.connect(lambda *_: work())
+        self._owner.addAction(action)
+        menu.addAction(action)

@@ -1,0 +1,150 @@
+"""The one loop of the window: store and view in, specs out, once a frame."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from app.qt.frame import FrameTimer
+from app.state import edits
+from app.state.files import write_whole
+from app.state.results import Desk, Reading, Results
+from app.state.store import Store
+from app.state.typed import value_typed
+from app.state.view import View, ViewStore
+from models.case.document import Case
+from models.case.read import parse_case, read_text
+from models.case.write import case_text
+from models.errors import IsthmusError
+
+Place = tuple[str | int, ...]
+"""Where a value stands in the document."""
+
+
+class Session(QObject):
+    """The document, the view, the results, and the file that the document came from.
+
+    `frame` is emitted once a frame in which anything changed, when results and readings are up to date.
+    """
+
+    frame = Signal()
+    refused = Signal(tuple, str)
+    """A path of the document and why what was typed there cannot be."""
+    failed = Signal(str)
+    """A computation or a file that failed, in one sentence."""
+
+    def __init__(self, case: Case, desk: Desk | None = None, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.store = Store(case)
+        self.views = ViewStore()
+        self.path: Path | None = None
+        self._text: str | None = None
+        self._desk = desk or Desk()
+        self._results: Results | None = None
+        self._readings: tuple[float, Case, tuple[Reading, ...]] | None = None
+        self.timer = FrameTimer(self._work, self)
+        self.store.listen(self._changed)
+        self.views.listen(self.timer.request)
+
+    @property
+    def case(self) -> Case:
+        """The present document."""
+        return self.store.case
+
+    @property
+    def view(self) -> View:
+        """The present view."""
+        return self.views.view
+
+    @property
+    def results(self) -> Results:
+        """Results of the present document."""
+        if self._results is None or self._results.case is not self.case:
+            self._results = self._desk.results(self.case)
+        return self._results
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """Every candidate at the cursor."""
+        f_hz = self.view.cursor_hz
+        if self._readings is None or self._readings[0] != f_hz or self._readings[1] is not self.case:
+            self._readings = (f_hz, self.case, self._desk.readings(self.case, f_hz))
+        return self._readings[2]
+
+    def open(self, path: Path, *, as_example: bool = False) -> None:
+        """Open a case file; an example opens without a file of its own, so that saving asks for one.
+
+        Raises
+        ------
+        CaseError
+            when the file cannot be used; the present document stays
+        """
+        text = read_text(path)
+        case = parse_case(text, path.name)
+        self._text = text
+        self.path = None if as_example else path
+        self.begin(case)
+
+    def forget_file(self) -> None:
+        """Let the next document begin without a file."""
+        self.path = self._text = None
+
+    def begin(self, case: Case) -> None:
+        """Begin with another document, the view at its start."""
+        start = View()
+        cursor_hz = min(max(start.cursor_hz, case.sweep.start_hz), case.sweep.stop_hz)
+        self.views.replace(View(theme=self.view.theme, cursor_hz=cursor_hz))
+        self.store.open(case)
+
+    def save(self, path: Path) -> None:
+        """Write the document, keeping the comments of the file it came from.
+
+        Raises
+        ------
+        OSError
+            when the file cannot be written; the old one is then untouched
+        """
+        text = case_text(self.case, self._text)
+        write_whole(path, text)
+        self._text, self.path = text, path
+        self.store.mark_saved()
+
+    def type(self, path: Place, text: str) -> None:
+        """Take what was typed into a field; what cannot be is refused beside the field and changes nothing."""
+        self._edit(path, lambda: value_typed(self.case, path, text))
+
+    def drag(self, path: Place, value: float) -> None:
+        """Take a value while it is dragged; the drag becomes one step."""
+        self.store.begin_drag()
+        self._edit(path, lambda: value)
+
+    def end_drag(self) -> None:
+        """End the drag under way."""
+        self.store.end_drag()
+
+    def change(self, name: str, edit: Callable[[Case], Case]) -> bool:
+        """Make a named edit; False, and a message, where the document refuses it."""
+        try:
+            self.store.edit(name, edit(self.case))
+        except IsthmusError as error:
+            self.failed.emit(str(error))
+            return False
+        return True
+
+    def _edit(self, path: Place, value: Callable[[], object]) -> None:
+        try:
+            changed = edits.set_value(self.case, path, value())
+            self.store.edit(f"Change {str(path[-1]).rsplit('_', 1)[0].replace('_', ' ')}", changed)
+        except IsthmusError as error:
+            self.refused.emit(path, str(error))
+
+    def _changed(self) -> None:
+        count = len(self.case.candidates)
+        if self.view.candidate >= count:
+            self.views.change(candidate=max(0, count - 1), subject=("candidate", max(0, count - 1)))
+        self.timer.request()
+
+    def _work(self) -> None:
+        self.frame.emit()

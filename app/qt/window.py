@@ -1,0 +1,216 @@
+"""The main window: one sheet, read from cause to effect. It joins the session to the widgets and holds nothing."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeySequence
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QSplitter, QVBoxLayout, QWidget
+
+from app.present.answers import answers_table
+from app.present.common_mode import peak_bars, spectrum_plot, waveform_plot
+from app.present.impedance_plot import impedance_plot
+from app.present.inspector import inspector_form
+from app.present.scene import scene
+from app.present.specs import PlotSpec
+from app.present.tabs import header
+from app.qt.actions import Actions
+from app.qt.bars import BarsView
+from app.qt.documents import Documents
+from app.qt.dress import apply_theme
+from app.qt.header import Header
+from app.qt.inspector import Inspector
+from app.qt.panel import ElidedLabel, ModeSwitch, Panel
+from app.qt.plot.view import PlotView
+from app.qt.scene import SceneView
+from app.qt.session import Session
+from app.qt.table import AnswersView
+from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+
+_IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
+_WAVEFORM, _SPECTRUM = "waveform", "spectrum"
+_INSPECTOR_WIDTH = 316
+
+
+class Dressed(Protocol):
+    """A widget that paints in a theme's colours."""
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+
+
+class MainWindow(QMainWindow):
+    """The sheet: header, what the case is made of, impedance beside common mode, answers, inspector."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self.documents = Documents(session, self)
+        self.bridges = Actions(session, self)
+        self._look = session.view.theme
+        theme = theme_named(ThemeName(self._look))
+        self.header = Header(theme)
+        self.scene = SceneView()
+        self.impedance = PlotView(theme)
+        self.voltage = PlotView(theme)
+        self.peaks = BarsView(theme)
+        self.answers = AnswersView(theme)
+        self.inspector = Inspector(theme)
+        self.message = ElidedLabel(Type.SMALL, "bad")
+        self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
+        self._v_mode = ModeSwitch("Voltage shown", (_WAVEFORM, _SPECTRUM))
+        self._cards = {name: Panel(theme) for name in ("scene", "impedance", "common mode", "answers", "inspector")}
+        self._lay_out()
+        self._join()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Render everything from the present document and view."""
+        session, view = self.session, self.session.view
+        self._dress()
+        results, readings = session.results, session.readings
+        self.header.render(header(session.store, view.candidate))
+        self.scene.render(scene(session.case, view))
+        self._render_impedance(impedance_plot(results, readings, view))
+        self._render_voltage(spectrum_plot(results, view) if view.spectrum else waveform_plot(results, view))
+        self.peaks.render(peak_bars(results, view))
+        self.answers.render(answers_table(results, view.candidate))
+        self.inspector.render(inspector_form(session.case, view))
+        self.setWindowTitle(f"{session.case.title} — Isthmus")
+        self.setWindowModified(session.store.changed)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Close unless changes would be lost that a person wants to keep."""
+        if self.documents.may_leave():
+            self.session.timer.cancel()
+            event.accept()
+        else:
+            event.ignore()
+
+    def _render_impedance(self, spec: PlotSpec) -> None:
+        self._cards["impedance"].show_title(spec.title)
+        self.impedance.render(spec)
+        self._z_mode.show_choice(_BRIDGE if self.session.view.bridge_alone else _IN_CIRCUIT)
+
+    def _render_voltage(self, spec: PlotSpec) -> None:
+        self._cards["common mode"].show_title(spec.title)
+        self._v_note.setText(spec.subtitle)
+        self.voltage.render(spec)
+        self._v_mode.show_choice(_SPECTRUM if self.session.view.spectrum else _WAVEFORM)
+
+    def _dress(self) -> None:
+        """Take on another look where one was chosen."""
+        look = self.session.view.theme
+        if look == self._look:
+            return
+        self._look = look
+        theme = theme_named(ThemeName(look))
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        apply_theme(app, theme)
+        dressed: tuple[Dressed, ...] = (
+            self.header,
+            self.impedance,
+            self.voltage,
+            self.peaks,
+            self.answers,
+            self.inspector,
+            *self._cards.values(),
+        )
+        for widget in dressed:
+            widget.set_theme(theme)
+        self.header.show_look(ThemeName(look))
+
+    def _lay_out(self) -> None:
+        cards = self._cards
+        cards["scene"].add(self.scene)
+        cards["impedance"].add(self.impedance, stretch=1)
+        cards["impedance"].add_tool(self._z_mode)
+        self._v_note = ElidedLabel(Type.SMALL, "muted")
+        for widget, stretch in ((self._v_note, 0), (self.voltage, 1), (self.peaks, 0)):
+            cards["common mode"].add(widget, stretch=stretch)
+        cards["common mode"].add_tool(self._v_mode)
+        cards["answers"].add(self.answers, stretch=1)
+        cards["inspector"].add(self.inspector, stretch=1)
+        self.message.hide()
+        sheet = QWidget()
+        self.setCentralWidget(sheet)
+        column = QVBoxLayout(sheet)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.header)
+        body = QHBoxLayout()
+        body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
+        body.setSpacing(SPACE.m)
+        body.addLayout(self._left_column(), 1)
+        cards["inspector"].setFixedWidth(_INSPECTOR_WIDTH)
+        body.addWidget(cards["inspector"])
+        column.addLayout(body, 1)
+        self.setMinimumSize(900, 620)
+        self.resize(1440, 900)
+        self.impedance.setFocus()
+
+    def _left_column(self) -> QVBoxLayout:
+        cards = self._cards
+        plots = QSplitter(Qt.Orientation.Horizontal)
+        plots.addWidget(cards["impedance"])
+        plots.addWidget(cards["common mode"])
+        plots.setSizes([600, 420])
+        rows = QSplitter(Qt.Orientation.Vertical)
+        rows.addWidget(plots)
+        rows.addWidget(cards["answers"])
+        rows.setSizes([460, 250])
+        rows.setStretchFactor(0, 1)
+        for splitter in (plots, rows):
+            splitter.setChildrenCollapsible(False)
+            splitter.setHandleWidth(SPACE.m)
+        left = QVBoxLayout()
+        left.setSpacing(SPACE.m)
+        left.addWidget(cards["scene"])
+        left.addWidget(rows, 1)
+        left.addWidget(self.message)
+        return left
+
+    def _join(self) -> None:
+        session, views = self.session, self.session.views
+        session.frame.connect(self.refresh)
+        session.refused.connect(self.inspector.show_error)
+        session.failed.connect(self._tell)
+        session.store.listen(lambda: self._tell(""))
+        self.header.candidate_selected.connect(self.bridges.select)
+        self.header.candidate_menu_requested.connect(self.bridges.show_candidate_menu)
+        self.header.add_requested.connect(lambda: self.bridges.bridge_menu().popup(QCursor.pos()))
+        self.header.undo.connect(session.store.undo)
+        self.header.redo.connect(session.store.redo)
+        self.header.theme_chosen.connect(lambda name: views.change(theme=name))
+        self.header.set_menu(self.documents.menu())
+        self.scene.chosen.connect(self._choose_subject)
+        self.impedance.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
+        self.voltage.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
+        self.peaks.bar_activated.connect(self.bridges.select)
+        self.answers.column_activated.connect(self.bridges.select)
+        self.inspector.typed.connect(session.type)
+        self.inspector.dragged.connect(session.drag)
+        self.inspector.drag_ended.connect(session.end_drag)
+        self.inspector.action.connect(self.bridges.run)
+        self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
+        self._v_mode.chosen.connect(lambda mode: views.change(spectrum=mode == _SPECTRUM))
+        for key, work in (
+            (QKeySequence.StandardKey.Undo, session.store.undo),
+            (QKeySequence.StandardKey.Redo, session.store.redo),
+        ):
+            action = QAction(self)
+            action.setShortcuts(key)
+            action.triggered.connect(work)
+            self.addAction(action)
+
+    def _choose_subject(self, kind: str, index: int) -> None:
+        changes: dict[str, object] = {"subject": (kind, index)}
+        if kind == "source":
+            changes["source"] = index
+        self.session.views.change(**changes)
+
+    def _tell(self, text: str) -> None:
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
