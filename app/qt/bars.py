@@ -17,6 +17,8 @@ _BAR = 14.0
 _FOOT = 20.0
 _GAP = 12.0
 _LABEL_SHARE = 0.42
+_NARROW = 300.0
+"""Below this width the line samples give their room to the bars, which have the colour themselves."""
 
 
 @frozen(kw_only=True)
@@ -115,9 +117,12 @@ class BarsView(QWidget):
     def _row_at(self, at: QPointF) -> int | None:
         return next((k for k in range(len(self._spec.bars)) if self.row_rect(k).contains(at)), None)
 
+    def _indent(self) -> float:
+        return SAMPLE_WIDTH + 8 if self.width() >= _NARROW else 0.0
+
     def _columns(self) -> _Columns:
         strong = QFontMetricsF(font(Type.STRONG))
-        names = max((strong.horizontalAdvance(b.label) for b in self._spec.bars), default=0.0) + SAMPLE_WIDTH + 8
+        names = max((strong.horizontalAdvance(b.label) for b in self._spec.bars), default=0.0) + self._indent()
         numbers = max((strong.horizontalAdvance(b.text) for b in self._spec.bars), default=0.0)
         left = min(names + 4, self.width() * _LABEL_SHARE) + _GAP
         # the sign of the worst stands between bar and number, in room that is always kept
@@ -134,8 +139,9 @@ class BarsView(QWidget):
     def _paint_row(self, painter: QPainter, columns: _Columns, row: int, bar: BarSpec) -> None:
         theme, place = self._theme, self.row_rect(row)
         face = font(Type.STRONG if bar.strong else Type.BODY)
-        draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
-        left = columns.name_left + SAMPLE_WIDTH + 8
+        left = columns.name_left + self._indent()
+        if left:
+            draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
         name = QRectF(left, place.top(), columns.bar_left - left - 8, place.height())
         draw_text(painter, name, bar.label, face=face, color=theme.color("text"))
         self._paint_bar(painter, columns, row, bar)

@@ -48,6 +48,7 @@ QMenu::item { padding: 5px 20px 5px 12px; border-radius: 4px; }
 QMenu::item:selected { background: $tint; }
 QMenu::item:disabled { color: $muted; }
 QMenu::separator { height: 1px; background: $rule; margin: 4px 8px; }
+QTableView, QHeaderView, QTableView QTableCornerButton::section { background: $panel; border: none; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
 QScrollBar { background: transparent; border: none; }
 QScrollBar:vertical { width: 10px; }

@@ -7,10 +7,13 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen, 
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSizePolicy, QWidget
 
 from app.present.specs import FieldSpec
+from app.qt.panel import Words
 from app.qt.slider import ValueSlider
 from app.qt.theme import SPACE, Theme, Type, font
 
 _EDITOR_WIDTH = 104
+_LABEL_WIDTH = 92
+"""So that texts and choices under each other start at one line."""
 _NOT_SET = "not set"
 
 
@@ -59,7 +62,7 @@ class ValueField(QWidget):
         self._spec = spec
         self._refused: str | None = None
         self._label = QLabel(self)
-        self._note = QLabel(self)
+        self._note = Words(parent=self)
         self._kind = field_kind(spec)
         self._edit = QLineEdit(self) if not spec.choices else None
         self._choice = ChoiceBox(theme, self) if spec.choices else None
@@ -148,23 +151,20 @@ class ValueField(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(SPACE.s)
-        grid.setVerticalSpacing(2)
+        grid.setVerticalSpacing(1)
         self._label.setTextFormat(Qt.TextFormat.PlainText)
         self._label.setProperty("role", "muted")
-        self._label.setMinimumWidth(40)
         grid.addWidget(self._label, 0, 0)
         grid.addWidget(self.editor(), 0, 1)
         value = self._kind[0] == "value"
         grid.setColumnStretch(0 if value else 1, 1)
+        self._label.setMinimumWidth(40 if value else _LABEL_WIDTH)
         if self._edit is not None and value:
             self._edit.setFixedWidth(_EDITOR_WIDTH)
             self._edit.setAlignment(Qt.AlignmentFlag.AlignRight)
             self._edit.setFont(font(Type.STRONG))
         if self._slider is not None:
             grid.addWidget(self._slider, 1, 0, 1, 2)
-        self._note.setFont(font(Type.SMALL))
-        self._note.setTextFormat(Qt.TextFormat.PlainText)
-        self._note.setWordWrap(True)
         grid.addWidget(self._note, 2, 0, 1, 2)
 
     def _connect(self) -> None:

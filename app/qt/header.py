@@ -2,8 +2,20 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PySide6.QtCore import QPoint, QRectF, QSize, Qt, QTimer, Signal, SignalInstance
-from PySide6.QtGui import QAction, QActionGroup, QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtGui import (
+    QAction,
+    QActionGroup,
+    QFontMetricsF,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -22,7 +34,7 @@ from app.qt.theme import SPACE, Theme, ThemeName, Type, font
 
 _HEIGHT = 48
 _PILL_HEIGHT = 28
-_PILL_AT_LEAST = 92
+_PILL_AT_LEAST = 112
 _PILL_AT_MOST = 220
 _LOOKS = {
     ThemeName.SYSTEM: "As the system",
@@ -105,6 +117,7 @@ class PillRow(QScrollArea):
         super().__init__(parent)
         self._theme = theme
         self._pills: list[Pill] = []
+        self._chosen: int | None = None
         self._inside = QWidget()
         self._row = QHBoxLayout(self._inside)
         self._row.setContentsMargins(0, 0, 0, 0)
@@ -130,7 +143,10 @@ class PillRow(QScrollArea):
         for spec in tabs[len(self._pills) :]:
             self._add(spec)
         self.updateGeometry()
-        QTimer.singleShot(0, self, self._show_selected)
+        chosen = next((k for k, tab in enumerate(tabs) if tab.selected), None)
+        if chosen != self._chosen:
+            self._chosen = chosen
+            QTimer.singleShot(0, self, self._show_chosen)
 
     def pills(self) -> tuple[Pill, ...]:
         """Return the pills, left to right."""
@@ -151,6 +167,11 @@ class PillRow(QScrollArea):
         """Return the width of two short pills; the others scroll."""
         count = min(len(self._pills), 2)
         return QSize(count * (_PILL_AT_LEAST + SPACE.s), _PILL_HEIGHT + 2)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the selected candidate in sight."""
+        super().resizeEvent(event)
+        self._show_chosen()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Scroll sideways."""
@@ -179,10 +200,9 @@ class PillRow(QScrollArea):
         self._pills.append(pill)
         self._row.addWidget(pill)
 
-    def _show_selected(self) -> None:
-        chosen = next((pill for pill in self._pills if pill.spec.selected), None)
-        if chosen is not None:
-            self.ensureWidgetVisible(chosen, 0, 0)
+    def _show_chosen(self) -> None:
+        if self._chosen is not None and self._chosen < len(self._pills):
+            self.ensureWidgetVisible(self._pills[self._chosen], 0, 0)
 
 
 class Header(QWidget):
@@ -198,12 +218,13 @@ class Header(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
-        self._title, self._subtitle = ElidedLabel(Type.HEAD), ElidedLabel(Type.BODY, "muted")
+        self._title = ElidedLabel(Type.HEAD, keep_px=150)
+        self._subtitle = ElidedLabel(Type.BODY, "muted")
         self.pill_row = PillRow(theme, self)
         self.add_button = _tool("+", "Add a candidate", self.add_requested)
         self.undo_button = _tool("Undo", "Undo", self.undo)
         self.redo_button = _tool("Redo", "Redo", self.redo)
-        self.look_button = _tool("Look", "Choose the look", None)
+        self.look_button = _tool("Theme", "Choose the theme", None)
         self.menu_button = _tool("☰", "Menu", None)
         self.setFixedHeight(_HEIGHT)
         self._lay_out()
@@ -218,6 +239,7 @@ class Header(QWidget):
         self._subtitle.setText(spec.subtitle)
         self._subtitle.setVisible(bool(spec.subtitle))
         self.pill_row.render(spec.tabs)
+        self._order_tabs()
         for button, verb, step in ((self.undo_button, "Undo", spec.undo), (self.redo_button, "Redo", spec.redo)):
             button.setEnabled(bool(step))
             button.setToolTip(f"{verb} {step}".strip())
@@ -260,6 +282,12 @@ class Header(QWidget):
         row.addStretch(1)
         for button in (self.undo_button, self.redo_button, self.look_button, self.menu_button):
             row.addWidget(button)
+
+    def _order_tabs(self) -> None:
+        """Let Tab go from left to right, though pills are made later than the buttons beside them."""
+        chain = [*self.pill_row.pills(), self.add_button, self.undo_button, self.redo_button, self.look_button]
+        for before, after in pairwise([*chain, self.menu_button]):
+            QWidget.setTabOrder(before, after)
 
     def _set_up_looks(self) -> None:
         menu = QMenu(self.look_button)

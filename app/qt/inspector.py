@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
 from app.present.specs import FormSpec, Path, SectionSpec
 from app.qt.field import ValueField, field_kind
-from app.qt.panel import ElidedLabel
+from app.qt.panel import ElidedLabel, Words
 from app.qt.theme import SPACE, Theme, Type, font
 
 _ACTIONS_IN_LINE = 2
@@ -24,17 +24,14 @@ class SectionView(QWidget):
         super().__init__(parent)
         self.fields = [ValueField(theme, field, self) for field in spec.fields]
         self._title = ElidedLabel(Type.STRONG)
-        self._note = QLabel(self)
-        self._note.setFont(font(Type.SMALL))
-        self._note.setProperty("role", "muted")
-        self._note.setWordWrap(True)
+        self._note = Words(parent=self)
         head = QHBoxLayout()
         head.addWidget(self._title, 1)
         for button in self._buttons(spec):
             head.addWidget(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(SPACE.s)
+        column.setSpacing(SPACE.s + 2)
         column.addLayout(head)
         for field in self.fields:
             column.addWidget(field)
@@ -89,7 +86,7 @@ class Inspector(QWidget):
         self._sections: list[SectionView] = []
         self._title = ElidedLabel(Type.TITLE)
         self._subtitle = ElidedLabel(Type.SMALL, "muted")
-        self._caution = QLabel(self)
+        self._caution = Words(parent=self)
         self._scroll = QScrollArea(self)
         self._lay_out()
 
@@ -129,9 +126,6 @@ class Inspector(QWidget):
         return [field for section in self._sections for field in section.fields]
 
     def _lay_out(self) -> None:
-        self._caution.setFont(font(Type.SMALL))
-        self._caution.setProperty("role", "muted")
-        self._caution.setWordWrap(True)
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app.qt.theme import SPACE, Theme, Type, font
+
+_LEAST_WORTH_SHOWING = 44
+_HEAD_HEIGHT = 26
 
 
 class ElidedLabel(QLabel):
     """One line of text that gives way: cut with an ellipsis where it does not fit, in full in its tooltip."""
 
-    def __init__(self, kind: Type, role: str = "", parent: QWidget | None = None) -> None:
+    def __init__(self, kind: Type, role: str = "", parent: QWidget | None = None, *, keep_px: int = 0) -> None:
         super().__init__(parent)
         self._full = ""
+        self._keep_px = keep_px
         self.setFont(font(kind))
         self.setProperty("role", role)
         self.setTextFormat(Qt.TextFormat.PlainText)
@@ -30,8 +34,9 @@ class ElidedLabel(QLabel):
             self.updateGeometry()
 
     def minimumSizeHint(self) -> QSize:
-        """Return next to nothing: the text gives way to what stands beside it."""
-        return QSize(24, super().minimumSizeHint().height())
+        """Return what is kept when others want the room."""
+        whole = super().minimumSizeHint()
+        return QSize(min(self._keep_px, whole.width()), whole.height())
 
     def full_text(self) -> str:
         """Return the text, cut or not."""
@@ -41,10 +46,34 @@ class ElidedLabel(QLabel):
         """Paint what fits."""
         shown = self.fontMetrics().elidedText(self._full, Qt.TextElideMode.ElideRight, self.width())
         self.setToolTip(self._full if shown != self._full else "")
+        if shown != self._full and self.width() < _LEAST_WORTH_SHOWING:
+            return
         painter = QPainter(self)
         painter.setPen(self.palette().color(self.foregroundRole()))
         painter.drawText(self.rect(), int(self.alignment()) | int(Qt.TextFlag.TextSingleLine), shown)
         painter.end()
+
+
+class Words(QLabel):
+    """Small type over several lines that claims the height it needs; a plain label in a scroll area loses it."""
+
+    def __init__(self, role: str = "muted", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFont(font(Type.SMALL))
+        self.setProperty("role", role)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setWordWrap(True)
+        self.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the height of all lines at the present width."""
+        return QSize(40, self.heightForWidth(max(self.width(), 40)))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Claim another height for another width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
 
 
 class ModeSwitch(QWidget):
@@ -87,7 +116,8 @@ class Panel(QWidget):
     def __init__(self, theme: Theme, body: QWidget | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
-        self._title = ElidedLabel(Type.TITLE)
+        self._title = ElidedLabel(Type.TITLE, keep_px=120)
+        self._title.setMinimumHeight(_HEAD_HEIGHT)
         self._subtitle = ElidedLabel(Type.SMALL, "muted")
         self._head = QHBoxLayout()
         self._head.setSpacing(SPACE.m)

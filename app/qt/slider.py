@@ -165,7 +165,7 @@ class ValueSlider(QSlider):
         middle, x = self.height() / 2, self.knob_x()
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(self.theme.color("track"))
-        left, width = _KNOB, self.width() - 2 * _KNOB
+        left, width = 1.0, self.width() - 2.0
         painter.drawRoundedRect(QRectF(left, middle - _GROOVE / 2, width, _GROOVE), 1.5, 1.5)
         accent = self.theme.color("accent" if self._value is not None and self.isEnabled() else "muted")
         if self._value is not None:

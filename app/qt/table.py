@@ -7,13 +7,14 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QTableView, QVBoxLayout, QWidget
 
 from app.present.specs import TableSpec
-from app.qt.panel import ElidedLabel
+from app.qt.panel import ElidedLabel, Words
 from app.qt.table_paint import ROW, AnswersModel, CellPainter, ColumnHead, RowHead
-from app.qt.theme import SPACE, Theme, Type, font
+from app.qt.theme import SPACE, Theme, Type
 
 _COLUMN_AT_LEAST = 150
 _QUESTIONS_AT_LEAST = 150
 _QUESTIONS_SHARE = 0.34
+_WORKING_HEIGHT = 34
 _PROMPT = "Choose an answer to see its working."
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 
@@ -48,7 +49,7 @@ class AnswersView(QWidget):
         self._cells = CellPainter(theme, self._grid)
         self._corner = ElidedLabel(Type.TITLE, parent=self._grid)
         self._corner.setAutoFillBackground(True)
-        self._working = QLabel(self)
+        self._working = Words(parent=self)
         self._empty = QLabel(self)
         self._set_up_grid()
         self._set_up_words()
@@ -58,6 +59,7 @@ class AnswersView(QWidget):
         column.addWidget(self._grid, 1)
         column.addWidget(self._empty, 1)
         column.addWidget(self._working)
+        column.addStretch(0)
 
     def render(self, spec: TableSpec) -> None:  # type: ignore[override]
         """Show answers; the cell that was current stays so."""
@@ -89,7 +91,7 @@ class AnswersView(QWidget):
 
     def height_for_rows(self) -> int:
         """Return the height at which all rows are seen."""
-        return self._grid.horizontalHeader().height() + ROW * self._model.rowCount() + 60
+        return self._grid_height() + SPACE.s + _WORKING_HEIGHT
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the new width."""
@@ -114,12 +116,6 @@ class AnswersView(QWidget):
         self._columns.sectionClicked.connect(self.column_activated)
 
     def _set_up_words(self) -> None:
-        self._working.setFont(font(Type.SMALL))
-        self._working.setProperty("role", "muted")
-        self._working.setWordWrap(True)
-        self._working.setTextFormat(Qt.TextFormat.PlainText)
-        self._working.setMinimumHeight(34)
-        self._working.setAlignment(Qt.AlignmentFlag.AlignTop)
         self._working.setAccessibleName("Working of the chosen answer")
         self._empty.setProperty("role", "muted")
         self._empty.setAlignment(Qt.AlignmentFlag.AlignCenter)
@@ -133,7 +129,13 @@ class AnswersView(QWidget):
         if count:
             room = self._grid.width() - questions
             self._columns.setDefaultSectionSize(max(room // count, _COLUMN_AT_LEAST))
+        self._grid.setMaximumHeight(self._grid_height())
         self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())
+
+    def _grid_height(self) -> int:
+        wide = self._columns.length() > self._grid.width() - self._rows.width()
+        bar = self._grid.horizontalScrollBar().sizeHint().height() if wide else 0
+        return self._columns.sizeHint().height() + ROW * self._model.rowCount() + bar + 2
 
     def _show_working(self, *_indexes: QModelIndex | QPersistentModelIndex) -> None:
         index = self._grid.currentIndex()

@@ -220,6 +220,8 @@ def font(kind: Type) -> QFont:
     chosen.setPixelSize(_PIXELS[kind])
     chosen.setWeight(_WEIGHTS.get(kind, QFont.Weight.Normal))
     chosen.setFeature(QFont.Tag("tnum"), 1)
+    # contextual forms would show a typed 2x2 as 2×2
+    chosen.setFeature(QFont.Tag("calt"), 0)
     return chosen
 
 

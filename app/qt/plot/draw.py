@@ -171,6 +171,9 @@ def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkS
         painter.drawPolygon([at + QPointF(*d) for d in ((0, -4), (4, 0), (0, 4), (-4, 0))])
         place = _beside(at, metrics.horizontalAdvance(mark.label), frame)
         if not any(place.intersects(other) for other in taken):
+            ground = theme.color("panel")
+            ground.setAlphaF(0.8)
+            painter.fillRect(place.adjusted(-2, 0, 2, 0), ground)
             draw_text(painter, place, mark.label, face=face, color=theme.color("text"))
             taken.append(place)
 
