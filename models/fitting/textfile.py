@@ -12,7 +12,7 @@ from models.fitting.data import Real, fault
 
 LIMIT_BYTES = 64 * 2**20
 
-_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?|[+-]?(inf|infinity|nan)", re.IGNORECASE)
+_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?|[+-]?(inf|infinity|nan)", re.IGNORECASE | re.ASCII)
 
 
 def read_lines(path: str | Path) -> list[str]:
@@ -85,10 +85,11 @@ def _decoded(raw: bytes, source: str) -> str:
         return _strictly(raw, "utf-16", source)
     if raw.startswith(codecs.BOM_UTF8):
         return _strictly(raw, "utf-8-sig", source)
-    head = raw[:512]
-    if head.count(0) > len(head) // 4:
-        # ASCII text in UTF-16 has its zero bytes on one side only
-        return _strictly(raw, "utf-16-le" if head[1::2].count(0) > head[::2].count(0) else "utf-16-be", source)
+    # plain text in UTF-16 has its zero bytes on one side only
+    first, second = raw[:512:2], raw[1:512:2]
+    for zeros, others, encoding in ((second, first, "utf-16-le"), (first, second, "utf-16-be")):
+        if zeros.count(0) > 0.8 * len(zeros) and not others.count(0):
+            return _strictly(raw, encoding, source)
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError:

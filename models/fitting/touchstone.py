@@ -60,16 +60,9 @@ def _port_one(data: Matrices, notes: list[str]) -> Complex:
         notes.append("the file has two ports; port 1 is read by itself")
         return _reflection_to_z(s[:, 0, 0], data.reference_ohm[0])
     value = data.values[:, 0, 0]
-    match data.parameter:
-        case "z":
-            return value
-        case "y":
-            return np.asarray(1 / value, np.complex128)
-        case "s":
-            return _reflection_to_z(value, data.reference_ohm[0])
-        case _:
-            found = f"{data.parameter.upper()}-parameters of one port"
-            raise fault(data.source, None, found, "S, Y or Z; G and H need two ports")
+    if data.parameter == "s":
+        return _reflection_to_z(value, data.reference_ohm[0])
+    return value if data.parameter == "z" else np.asarray(1 / value, np.complex128)
 
 
 def _reflection_to_z(s11: Complex, reference_ohm: float) -> Complex:
@@ -88,14 +81,27 @@ def _through(data: Matrices, connection: str, notes: list[str]) -> Complex:
 
 
 def _scattering(data: Matrices) -> Complex:
+    """Return S (F, 2, 2) of any parameters, also where a part alone between the ports has no Z or no Y matrix.
+
+    Every kind is A·V = B·I. With v = V/√R, i = I·√R, and v = a + b, i = a - b: S = (A + B)⁻¹(B - A).
+    """
     if data.parameter == "s":
         return data.values
-    from skrf import network
-
-    convert = {"z": network.z2s, "y": network.y2s, "h": network.h2s, "g": network.g2s}[data.parameter]
-    finite = np.isfinite(data.values).all(axis=(1, 2))
-    s = np.full(data.values.shape, np.nan, np.complex128)
-    s[finite] = convert(data.values[finite], np.array(data.reference_ohm, np.complex128))
+    m = data.values
+    a, b = np.zeros_like(m), np.zeros_like(m)
+    one, other = (a, b) if data.parameter in ("z", "h") else (b, a)
+    if data.parameter in ("z", "y"):
+        one[:], other[:] = np.eye(2), m
+    else:
+        one[:, 0, 0] = other[:, 1, 1] = 1
+        one[:, 0, 1], other[:, 0, 0] = -m[:, 0, 1], m[:, 0, 0]
+        other[:, 1, 0], one[:, 1, 1] = -m[:, 1, 0], m[:, 1, 1]
+    root = np.sqrt(data.reference_ohm)
+    a, b = a * root, b / root
+    s = np.full(m.shape, np.nan, np.complex128)
+    usable = np.flatnonzero(np.isfinite(m).all(axis=(1, 2)))
+    usable = usable[np.linalg.det((a + b)[usable]) != 0]
+    s[usable] = np.linalg.solve((a + b)[usable], (b - a)[usable])
     return s
 
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
-from attrs import evolve, field, frozen
+from attrs import evolve, frozen
 
 from models.fitting.data import Complex, Real, fault
 from models.fitting.textfile import is_number, read_lines, to_numbers
@@ -27,7 +27,7 @@ class Matrices:
     f_hz: Real
     parameter: str
     """s, y, z, g or h; Y, Z, G and H in siemens, ohm and ratios, never normalised."""
-    values: Complex = field()
+    values: Complex
     """(F, n, n)."""
     reference_ohm: tuple[float, ...]
     warnings: tuple[str, ...]
@@ -179,6 +179,9 @@ def _matrices(table: Real, header: Header, warnings: tuple[str, ...]) -> Matrice
         values[:, row, col] = entries[:, column]
         if header.matrix != "full":
             values[:, col, row] = entries[:, column]
+    if ports == 1 and header.parameter in ("g", "h"):
+        found = f"{header.parameter.upper()}-parameters of one port"
+        raise fault(header.source, None, found, "S, Y or Z; G and H need two ports")
     if header.version == 1 and header.parameter != "s":
         values = values * _unit(header.parameter, header.reference_ohm)
         warnings = (*warnings, _normalised(header))

@@ -1,0 +1,12 @@
+[Version] 2.0
+# Hz S RI R 50
+[Number of Ports] 1
+[Number of Frequencies] 3
+[Begin Information]
+Maker none
+any 1 2 3
+[End Information]
+[Network Data]
+1000000 -0.15384615384615 0.76923076923077
+10000000 0.66926070038911 0.29182879377432
+100000000 0.78458592628052 -0.038295835327908
