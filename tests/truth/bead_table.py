@@ -9,8 +9,8 @@ from models.formulas import bead
 from models.formulas.bead import Cell
 from tests.truth.row import Row
 
-# at 100 MHz 338.9226 + j249.1477 Ω, size 420.6460 Ω, by exact rational arithmetic: the printed 249.2 and 420.7 were rounded
-# twice
+# at 100 MHz 338.9226 + j249.1477 Ω, size 420.6460 Ω, by exact rational arithmetic: the 249.2 and 420.7 of the physics
+# sheet were rounded twice
 CHAIN = {
     "resistances_ohm": (200.0, 300.0, 220.0),
     "inductances_h": (0.8e-6, 0.35e-6, 0.08e-6),

@@ -1,0 +1,54 @@
+"""Planes: loop inductance of a strip over one, and spreading between two."""
+
+from __future__ import annotations
+
+import math
+
+from models.formulas.constants import MU0
+
+
+def strip_over_plane_inductance(width_m: float, height_m: float) -> float:
+    """Loop inductance per length of a strip over a continuous plane.
+
+    L' = (µ0/2π)·ln(8h/w + w/(4h)) for w ≤ h; L' = µ0/[w/h + 1.393 + 0.667·ln(w/h + 1.444)] above
+
+    Parameters
+    ----------
+    width_m : w, m
+    height_m : h of the strip above the plane, m
+
+    Returns
+    -------
+    float, H/m
+
+    Notes
+    -----
+    Within 1 % for thin strips and a plane wider than w + 6h. Source: E. Hammerstad, *Equations for microstrip circuit
+    design*, 1975, for εr = 1.
+    """
+    shape = width_m / height_m
+    if shape <= 1.0:
+        return MU0 / (2.0 * math.pi) * math.log(8.0 / shape + 0.25 * shape)
+    return MU0 / (shape + 1.393 + 0.667 * math.log(shape + 1.444))
+
+
+def via_spreading_inductance(separation_m: float, via_radius_m: float, outer_radius_m: float) -> float:
+    """Inductance of the current that spreads from a via between two planes.
+
+    L = (µ0 h/2π)·ln(r2/r1)
+
+    Parameters
+    ----------
+    separation_m : h between the planes, m
+    via_radius_m : r1, m
+    outer_radius_m : r2 at which the current is collected all around, m
+
+    Returns
+    -------
+    float, H
+
+    Notes
+    -----
+    Exact for radial flow; a via near an edge has up to twice as much. Source: field of a radial line.
+    """
+    return MU0 * separation_m / (2.0 * math.pi) * math.log(outer_radius_m / via_radius_m)
