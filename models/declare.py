@@ -17,7 +17,11 @@ from attrs import Attribute, frozen
 from models.errors import Problem, QuantityError
 from models.quantity import format_quantity, parse_quantity
 
+_LONGEST_SHOWN, _LONGEST_NAME = 44, 200
 _SUFFIX = {"ohm": "_ohm", "F": "_f", "H": "_h", "V": "_v", "A": "_a", "Hz": "_hz", "s": "_s", "m": "_m", "": ""}
+
+LEAST, MOST = 1e-30, 1e30
+"""No quantity of a board lies outside, and no product of two overflows inside."""
 
 MISSING: Any = object()
 """What a codec returns for a value it had to reject; the problem is then in the place's list."""
@@ -44,8 +48,15 @@ def path_text(path: tuple[str | int, ...]) -> str:
     """Write a path as a person reads it: ``candidate[1].branch[0].parts[0].capacitance``."""
     text = ""
     for step in path:
-        text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
+        name = shown(step) if isinstance(step, str) else f"[{step}]"
+        text += f".{name}" if text and isinstance(step, str) else name
     return text or "file"
+
+
+def shown(text: str) -> str:
+    """Return a text short and on one line, as a message can quote it."""
+    visible = "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
+    return visible if len(visible) <= _LONGEST_SHOWN else visible[: _LONGEST_SHOWN - 1] + "…"
 
 
 def describe(found: object) -> str:
@@ -56,8 +67,9 @@ def describe(found: object) -> str:
         return f"a list of {len(found)}"
     if isinstance(found, bool):
         return "true" if found else "false"
-    text = repr(found).replace("'", '"') if isinstance(found, str) else str(found)
-    return text if len(text) <= 44 else text[:40] + '…"'
+    if isinstance(found, int) and found.bit_length() > 256:
+        return "a whole number of more than 77 digits"
+    return f'"{shown(found)}"' if isinstance(found, str) else shown(str(found))
 
 
 class Codec(Protocol):
@@ -93,17 +105,21 @@ class Quantity:
 
     def check(self, value: float) -> None:
         """Raise QuantityError where the value is outside what the key can hold."""
-        if not math.isfinite(value) or value < 0 or value > self.high or (self.positive and value == 0):
-            limit = "more than 0" if self.positive else "0 or more"
-            if self.high < math.inf:
-                limit += f" and at most {format_quantity(self.high, self.unit)}"
-            shown = format_quantity(value, self.unit) if math.isfinite(value) else str(value)
-            raise QuantityError(shown, limit)
+        fits = LEAST <= value <= min(self.high, MOST) or (value == 0 and not self.positive)
+        if not fits:
+            text = format_quantity(value, self.unit) if math.isfinite(value) else str(value)
+            raise QuantityError(text, self._limits(value))
+
+    def _limits(self, value: float) -> str:
+        if 0 < value < LEAST or MOST < value < math.inf:
+            return f"{LEAST:g} to {MOST:g}" + ("" if self.positive else ", or 0")
+        least = "more than 0" if self.positive else "0 or more"
+        return least if self.high == math.inf else f"{least} and at most {format_quantity(self.high, self.unit)}"
 
 
 @frozen(kw_only=True)
 class Text:
-    """A text, on one line where it is a name."""
+    """A text; up to 200 characters it is a name and stands on one line."""
 
     limit: int = 200
     choices: tuple[str, ...] = ()
@@ -114,6 +130,8 @@ class Text:
             return place.reject(describe(found), " or ".join(f'"{choice}"' for choice in self.choices))
         if not isinstance(found, str) or not found.strip() or len(found) > self.limit:
             return place.reject(describe(found), f"a text of 1 to {self.limit} characters")
+        if self.limit <= _LONGEST_NAME and not found.isprintable():
+            return place.reject(describe(found), "a name on one line, without control characters")
         return found
 
     def write(self, value: str) -> str:

@@ -17,6 +17,7 @@ from models.parts.registry import part_kinds
 from models.quantity import format_quantity
 from models.sources.registry import Source, source_kinds
 
+MOST_POINTS = 200_000
 _PARTS = ListOf(item=Kinds(registry=part_kinds), least=1, most=50, noun="a list of parts in series")
 
 
@@ -45,18 +46,22 @@ class Sweep:
     points_per_decade: float = quantity("", "points per decade", default=100.0, positive=True, high=10_000.0)
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a sweep that runs backwards or stands still."""
+        """Refuse a sweep that runs backwards, stands still or has more points than anyone can look at."""
         if self.stop_hz <= self.start_hz:
             raise QuantityError(
                 f"stop {format_quantity(self.stop_hz, 'Hz')}",
                 f"more than start, {format_quantity(self.start_hz, 'Hz')}",
             )
+        if self._count() > MOST_POINTS:
+            raise QuantityError(f"a sweep of {self._count()} points", f"at most {MOST_POINTS} points")
 
     def f_hz(self) -> NDArray[np.float64]:
         """Return the frequencies (F,), evenly spaced on a log axis, both ends included."""
-        decades = math.log10(self.stop_hz / self.start_hz)
-        count = max(2, round(decades * self.points_per_decade) + 1)
-        return np.geomspace(self.start_hz, self.stop_hz, count)
+        return np.geomspace(self.start_hz, self.stop_hz, self._count())
+
+    def _count(self) -> int:
+        decades = math.log10(self.stop_hz) - math.log10(self.start_hz)
+        return max(2, round(decades * self.points_per_decade) + 1)
 
 
 @frozen(kw_only=True, cache_hash=True)

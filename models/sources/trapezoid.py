@@ -75,7 +75,7 @@ class Trapezoid:
         count = math.floor(stop_hz / self.frequency_hz * (1.0 + 1e-12))
         if count > MOST_HARMONICS:
             raise QuantityError(
-                f"a source of {self.frequency_hz:g} Hz in a sweep to {stop_hz:g} Hz ({count} harmonics)",
+                f"a source of {self.frequency_hz:g} Hz in a sweep to {stop_hz:g} Hz ({count:.3g} harmonics)",
                 f"at most {MOST_HARMONICS} harmonics: a higher source frequency or a lower end of the sweep",
             )
         return count
