@@ -6,23 +6,32 @@ import re
 from collections import Counter
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
+_QUOTES = re.compile("\"\"\"|'''")
+_LONGEST_LINE = 2000
 _KEY = re.compile(r"""^\s*(?:"([^"]+)"|'([^']+)'|([A-Za-z0-9_-]+))\s*=""")
 
 
-def line_of(text: str, path: tuple[str | int, ...]) -> int | None:
+Lines = dict[tuple[str | int, ...], int]
+
+
+def line_at(lines: Lines, path: tuple[str | int, ...]) -> int | None:
     """Return the line of the innermost part of a path that has a line of its own, counted from 1."""
-    lines = _index(text)
     for length in range(len(path), 0, -1):
         if path[:length] in lines:
             return lines[path[:length]]
     return None
 
 
-def _index(text: str) -> dict[tuple[str | int, ...], int]:
-    lines: dict[tuple[str | int, ...], int] = {}
+def lines_of(text: str) -> Lines:
+    """Return the line of every header and key of a TOML text; what stands inside a text of several lines is none."""
+    lines: Lines = {}
     counts: Counter[tuple[str | int, ...]] = Counter()
     table: tuple[str | int, ...] = ()
-    for number, line in enumerate(text.splitlines(), start=1):
+    inside = ""
+    for number, line in enumerate(text.split("\n"), start=1):
+        was_inside, inside = inside, _still_inside(line, inside)
+        if was_inside or len(line) > _LONGEST_LINE:
+            continue
         header = _HEADER.match(line)
         if header:
             table = _enter(header.group(2), header.group(1) == "[[", counts)
@@ -32,6 +41,16 @@ def _index(text: str) -> dict[tuple[str | int, ...], int]:
         if key:
             lines.setdefault((*table, key.group(1) or key.group(2) or key.group(3)), number)
     return lines
+
+
+def _still_inside(line: str, inside: str) -> str:
+    """Return the quotes of the text of several lines that is open at the end of a line, empty where none is."""
+    for quotes in _QUOTES.findall(line):
+        if not inside:
+            inside = quotes
+        elif quotes == inside:
+            inside = ""
+    return inside
 
 
 def _enter(name: str, repeated: bool, counts: Counter[tuple[str | int, ...]]) -> tuple[str | int, ...]:

@@ -9,7 +9,7 @@ from attrs import evolve
 
 from models.case.check import contradictions
 from models.case.document import Case
-from models.case.lines import line_of
+from models.case.lines import line_at, lines_of
 from models.declare import MISSING, Place, describe, read_object
 from models.errors import CaseError, Problem
 
@@ -17,6 +17,7 @@ FORMAT = 1
 LARGEST_BYTES = 4_000_000
 """A case is written by people; past this it is some other file."""
 MOST_SHOWN = 50
+MOST_DOTS = 2000
 
 
 def load_case(path: Path) -> Case:
@@ -54,13 +55,15 @@ def parse_case(text: str, source: str = "case") -> Case:
         with every problem found
     """
     try:
-        document = tomllib.loads(text)
+        document = tomllib.loads(_of_sensible_depth(text, source))
     except tomllib.TOMLDecodeError as error:
         raise _one(source, f"broken TOML: {error}", "a TOML text") from None
+    except ValueError:
+        raise _one(source, "a whole number of thousands of digits", "numbers of up to 1e30") from None
     except RecursionError:
         raise _one(source, "lists or tables nested too deeply", "a TOML text") from None
     version = document.pop("isthmus", MISSING)
-    if version is MISSING or version != FORMAT or isinstance(version, bool):
+    if type(version) is not int or version != FORMAT:
         found = "nothing" if version is MISSING else describe(version)
         raise CaseError(
             [Problem(where="isthmus", found=found, accepted=f"isthmus = {FORMAT}, the format version")], source
@@ -69,10 +72,19 @@ def parse_case(text: str, source: str = "case") -> Case:
     case = read_object(Case, document, place)
     problems = place.problems if case is MISSING else contradictions(case)
     if problems:
-        located = [evolve(problem, line=line_of(text, path)) for path, problem in problems[:MOST_SHOWN]]
+        lines = lines_of(text)
+        located = [evolve(problem, line=line_at(lines, path)) for path, problem in problems[:MOST_SHOWN]]
         raise CaseError(located, source)
     result: Case = case
     return result
+
+
+def _of_sensible_depth(text: str, source: str) -> str:
+    """Refuse dotted keys of thousands of steps, over which a TOML parser takes minutes."""
+    for number, line in enumerate(text.splitlines(), start=1):
+        if line.count(".") > MOST_DOTS:
+            raise _one(source, f"more than {MOST_DOTS} dots on line {number}", "keys of a few dotted steps")
+    return text
 
 
 def _one(source: str, found: str, accepted: str) -> CaseError:
