@@ -42,7 +42,7 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
     if case.mains is None:
         return None
     nominal = _currents(solver, case, candidate, case.mains.voltage_v)
-    upper = solver.memo.get(("upper", case.transformers, case.couplings), lambda: _upper_surroundings(case))
+    upper = _upper_surroundings(case)
     worst_v = case.mains.voltage_v * (1.0 + case.mains.tolerance)
     worst = _currents(solver, upper, _upper_candidate(candidate), worst_v)
     return TouchCurrent(
