@@ -44,19 +44,25 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except click.exceptions.Abort:
         return 130
     except click.ClickException as error:
-        error.show()
+        _complain(error.format_message())
         return 2
     except CaseError as error:
         for problem in error.problems:
-            print(f"isthmus: {error.source}: {problem.text()}", file=sys.stderr)
+            _complain(f"{error.source}: {problem.text()}")
         return 2
     except IsthmusError as error:
-        print(f"isthmus: {error}", file=sys.stderr)
+        _complain(str(error))
         return 2
     except BrokenPipeError:
         sys.stderr.close()
         return 0
     return status if isinstance(status, int) else 0
+
+
+def _complain(text: str) -> None:
+    """Print one line on standard error, whatever a file name or a key has in it."""
+    line = "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
+    print(f"isthmus: {line}", file=sys.stderr)
 
 
 def run() -> None:
