@@ -109,7 +109,9 @@ class Solver:
         whole = Mesh(y={}, j={}).joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
         mesh, steps = reduce_to(whole, (a, b))
         y = mesh.between(a, b)
-        v_ba = 1.0 / y if y is not None else np.full(grid.omega.shape, np.inf, np.complex128)
+        v_ba = np.full(grid.omega.shape, np.inf, np.complex128)
+        if y is not None:
+            np.divide(1.0, y, out=v_ba, where=y != 0.0)
         voltage = differences(steps, a, b, v_ba)
         with np.errstate(invalid="ignore"):
             current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
