@@ -4,10 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from tests.truth import bead_table, board_table, capacitor_table, copper_table, spectrum_table
+from tests.truth import (
+    bead_table,
+    board_table,
+    bodynet_table,
+    capacitor_table,
+    copper_table,
+    spectrum_table,
+    winding_table,
+)
 from tests.truth.row import Row, agrees
 
-TABLES = (bead_table, board_table, capacitor_table, copper_table, spectrum_table)
+TABLES = (bead_table, board_table, bodynet_table, capacitor_table, copper_table, spectrum_table, winding_table)
 ROWS = [row for table in TABLES for row in table.ROWS]
 
 
