@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Protocol
 
 from PySide6.QtCore import Qt
@@ -13,7 +14,6 @@ from app.present.common_mode import peak_bars, spectrum_plot, waveform_plot
 from app.present.impedance_plot import impedance_plot
 from app.present.inspector import inspector_form
 from app.present.scene import scene
-from app.present.specs import PlotSpec
 from app.present.tabs import header
 from app.qt.actions import Actions
 from app.qt.bars import BarsView
@@ -48,6 +48,7 @@ class MainWindow(QMainWindow):
         self.session = session
         self.documents = Documents(session, self)
         self.bridges = Actions(session, self)
+        self._shown: dict[str, tuple[object, ...]] = {}
         self._look = session.view.theme
         theme = theme_named(ThemeName(self._look))
         self.header = Header(theme)
@@ -69,16 +70,23 @@ class MainWindow(QMainWindow):
         """Render everything from the present document and view."""
         session, view = self.session, self.session.view
         self._dress()
-        results, readings = session.results, session.readings
-        self.header.render(header(session.store, view.candidate))
-        self.scene.render(scene(session.case, view))
-        self._render_impedance(impedance_plot(results, readings, view))
-        self._render_voltage(spectrum_plot(results, view) if view.spectrum else waveform_plot(results, view))
-        self.peaks.render(peak_bars(results, view))
-        self.answers.render(answers_table(results, view.candidate))
-        self.inspector.render(inspector_form(session.case, view))
-        self.setWindowTitle(f"{session.case.title} — Isthmus")
-        self.setWindowModified(session.store.changed)
+        case, results = session.case, session.results
+        self._show("header", (case, session.store.changed, view.candidate, session.store.redo_name), self._show_header)
+        self._show("scene", (case, view.subject), lambda: self.scene.render(scene(case, view)))
+        self._show("impedance", (results, view), self._show_impedance)
+        on_axis = view.cursor_hz if view.spectrum else None
+        self._show("voltage", (results, view.candidate, view.source, view.spectrum, on_axis), self._show_voltage)
+        self._show("peaks", (results, view.candidate), lambda: self.peaks.render(peak_bars(results, view)))
+        self._show(
+            "answers", (results, view.candidate), lambda: self.answers.render(answers_table(results, view.candidate))
+        )
+        self._show("inspector", (case, view.subject), lambda: self.inspector.render(inspector_form(case, view)))
+
+    def _show(self, name: str, key: tuple[object, ...], render: Callable[[], None]) -> None:
+        """Render a widget unless what it shows is what it shows already."""
+        if self._shown.get(name) != key:
+            self._shown[name] = key
+            render()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close unless changes would be lost that a person wants to keep."""
@@ -88,16 +96,26 @@ class MainWindow(QMainWindow):
         else:
             event.ignore()
 
-    def _render_impedance(self, spec: PlotSpec) -> None:
+    def _show_header(self) -> None:
+        store = self.session.store
+        self.header.render(header(store, self.session.view.candidate))
+        self.setWindowTitle(f"{store.case.title}[*] — Isthmus")
+        self.setWindowModified(store.changed)
+
+    def _show_impedance(self) -> None:
+        session = self.session
+        spec = impedance_plot(session.results, session.readings, session.view)
         self._cards["impedance"].show_title(spec.title)
         self.impedance.render(spec)
-        self._z_mode.show_choice(_BRIDGE if self.session.view.bridge_alone else _IN_CIRCUIT)
+        self._z_mode.show_choice(_BRIDGE if session.view.bridge_alone else _IN_CIRCUIT)
 
-    def _render_voltage(self, spec: PlotSpec) -> None:
+    def _show_voltage(self) -> None:
+        results, view = self.session.results, self.session.view
+        spec = spectrum_plot(results, view) if view.spectrum else waveform_plot(results, view)
         self._cards["common mode"].show_title(spec.title)
         self._v_note.setText(spec.subtitle)
         self.voltage.render(spec)
-        self._v_mode.show_choice(_SPECTRUM if self.session.view.spectrum else _WAVEFORM)
+        self._v_mode.show_choice(_SPECTRUM if view.spectrum else _WAVEFORM)
 
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
