@@ -65,6 +65,8 @@ def _verdict_cells(requirement: Requirement, verdicts: list[Verdict]) -> tuple[C
 def _cell_text(requirement: Requirement, verdict: Verdict) -> str:
     if verdict.outcome == "not-applicable":
         return "not applicable"
+    if requirement.kind == "separation":
+        return "yes" if verdict.outcome == "pass" else "no"
     if requirement.kind == "blocks-dc":
         return "yes" if verdict.outcome == "pass" else f"no, {_number(verdict)}"
     if requirement.kind == "withstand" and not verdict.value:

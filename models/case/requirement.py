@@ -22,15 +22,22 @@ class Demand:
     unit: str | None = None
     band: bool = False
     line: bool = False
+    optional: tuple[str, ...] = ()
+    """Further keys that mean something to this kind, and may be left out."""
+
+
+INSULATIONS = ("functional", "basic", "supplementary", "reinforced")
+"""What a barrier has to be worth, in the words of IEC 60664-1; reinforced stands for double insulation as well."""
 
 
 DEMANDS: Mapping[str, Demand] = MappingProxyType(
     {
         "blocks-dc": Demand(question="Blocks DC"),
-        "withstand": Demand(question="Withstands {}", unit="V"),
+        "separation": Demand(question="Separates galvanically", optional=("insulation",)),
+        "withstand": Demand(question="Withstands {}", unit="V", optional=("insulation",)),
         "return-impedance": Demand(question="Return path under {}", unit="ohm", band=True),
         "common-mode-voltage": Demand(question="Common mode under {} peak", unit="V"),
-        "touch-current": Demand(question="Touch current under {}", unit="A"),
+        "touch-current": Demand(question="Touch current under {}", unit="A", optional=("fault_limit", "preset")),
         "dc-drop": Demand(question="DC drop under {}", unit="V"),
         "static-bleed": Demand(question="Static bleeds within {}", unit="s"),
         "conducted-emission": Demand(question="Conducted emission under {}", line=True),
@@ -52,6 +59,13 @@ class Requirement:
         key="band",
     )
     limit_line: str | None = value(Text(), "name of a limit line", default=None)
+    insulation: str | None = value(
+        Text(choices=INSULATIONS), "what the barrier has to be worth, for separation and withstand", default=None
+    )
+    fault_limit_a: float | None = quantity(
+        "A", "touch current allowed with a single fault; the limit itself where it is left out", default=None
+    )
+    preset: str | None = value(Text(limit=80), "which preset the touch-current limits were taken from", default=None)
     note: str | None = value(Text(limit=2000), "note", default=None)
 
     def __attrs_post_init__(self) -> None:
@@ -60,6 +74,13 @@ class Requirement:
         _match("limit", demand.unit is not None, self.limit)
         _match("band", demand.band, self.band_hz)
         _match("limit_line", demand.line, self.limit_line)
+        for key, present in (
+            ("insulation", self.insulation),
+            ("fault_limit", self.fault_limit_a),
+            ("preset", self.preset),
+        ):
+            if present is not None and key not in demand.optional:
+                raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement")
         if self.band_hz is not None and self.band_hz[0] >= self.band_hz[1]:
             raise QuantityError("a band that runs backwards", "the lower frequency first")
 
