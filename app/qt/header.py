@@ -130,6 +130,7 @@ class PillRow(QScrollArea):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFixedHeight(_PILL_HEIGHT + 2)
         self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self.horizontalScrollBar().rangeChanged.connect(lambda _low, _high: self._show_chosen())
 
     def render(self, tabs: tuple[CandidateTabSpec, ...]) -> None:  # type: ignore[override]
         """Show candidates, in place as far as there are pills already."""

@@ -137,7 +137,7 @@ class Panel(QWidget):
         self._title.setText(title)
         self._title.setVisible(bool(title))
         self._subtitle.setText(subtitle)
-        self._subtitle.setVisible(bool(subtitle))
+        self._fit_subtitle()
         self.setAccessibleName(title)
 
     def add(self, widget: QWidget, *, stretch: int = 0) -> None:
@@ -152,6 +152,18 @@ class Panel(QWidget):
         """Take on another look; the widgets inside are told by whoever put them there."""
         self._theme = theme
         self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Drop the word beside the title where the title needs its room."""
+        super().resizeEvent(event)
+        self._fit_subtitle()
+
+    def _fit_subtitle(self) -> None:
+        tools = (self._head.itemAt(k) for k in range(3, self._head.count()))
+        wanted = self._title.sizeHint().width() + self._subtitle.sizeHint().width()
+        wanted += sum(tool.sizeHint().width() for tool in tools if tool)
+        room = self.width() - 2 * SPACE.l - self._head.count() * SPACE.m
+        self._subtitle.setVisible(bool(self._subtitle.full_text()) and wanted <= room)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the card."""

@@ -203,6 +203,7 @@ def _deviation(x_px: Floats, y_px: Floats, starts: NDArray[np.intp], block: int)
     along_x, along_y = dx[:, -1:] / unit, dy[:, -1:] / unit
     across = np.abs(dx * along_y - dy * along_x)
     along = dx * along_x + dy * along_y
-    beyond = np.where(length > 0.0, np.maximum(-along, along - length), np.abs(dy))
-    result = np.maximum(across, beyond).max(axis=1)
+    # of points that share their x, the chord can be passed on its own line
+    beyond = np.maximum(np.maximum(-along, along - length), 0.0)
+    result = np.where(length > 0.0, np.hypot(across, beyond), np.hypot(dx, dy)).max(axis=1)
     return np.where(np.isfinite(result), result, np.inf)

@@ -1,0 +1,42 @@
+"""Keys and mouse for the tests, as a person gives them."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+NONE = Qt.KeyboardModifier.NoModifier
+LEFT = Qt.MouseButton.LeftButton
+
+
+def key(widget: QWidget, pressed: Qt.Key, held: Qt.KeyboardModifier = NONE) -> None:
+    """Press and release a key."""
+    QTest.keyClick(widget, pressed, held)
+
+
+def type_text(widget: QWidget, text: str) -> None:
+    """Type a text letter by letter."""
+    QTest.keyClicks(widget, text)
+
+
+def click(widget: QWidget, place: QPoint | None = None) -> None:
+    """Click with the left button, in the middle unless told otherwise."""
+    QTest.mouseClick(widget, LEFT, NONE, place if place is not None else widget.rect().center())
+
+
+def send(widget: QWidget, kind: QEvent.Type, place: QPoint, held: Qt.KeyboardModifier = NONE) -> None:
+    """Send one mouse event."""
+    where = QPointF(place)
+    single = Qt.MouseButton.NoButton if kind == QEvent.Type.MouseMove else LEFT
+    down = Qt.MouseButton.NoButton if kind == QEvent.Type.MouseButtonRelease else LEFT
+    QApplication.sendEvent(widget, QMouseEvent(kind, where, where, single, down, held))
+
+
+def drag(widget: QWidget, path: list[QPoint], held: Qt.KeyboardModifier = NONE) -> None:
+    """Press at the first place, move over the others, let go at the last."""
+    send(widget, QEvent.Type.MouseButtonPress, path[0], held)
+    for place in path[1:]:
+        send(widget, QEvent.Type.MouseMove, place, held)
+    send(widget, QEvent.Type.MouseButtonRelease, path[-1], held)
