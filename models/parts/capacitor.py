@@ -1,23 +1,38 @@
-"""Capacitor with ESR, ESL, dielectric loss and insulation resistance."""
+"""Capacitor with ESR, ESL, dielectric loss, slow branches, insulation resistance and DC bias."""
 
 from __future__ import annotations
 
 import math
 from typing import ClassVar, Self
 
+import numpy as np
 from attrs import evolve, frozen
 
-from models.declare import Count, flat, quantity, value
+from models.declare import Count, ListOf, Table, flat, quantity, value
+from models.formulas.capacitor import bias_ratio, esr
 from models.formulas.impedance import Complex, Real, lossy_capacitor
 from models.parts.part import Rating
+
+_TWO_PI = 2.0 * math.pi
+
+
+@frozen(kw_only=True, cache_hash=True)
+class SlowBranch:
+    """A resistance and a capacitance in series across a capacitor: one relaxation of its dielectric."""
+
+    resistance_ohm: float = quantity("ohm", "resistance", positive=True, usual=(1.0, 1e9))
+    capacitance_f: float = quantity("F", "capacitance", positive=True, usual=(1e-13, 1e-7))
 
 
 @frozen(kw_only=True, cache_hash=True)
 class Capacitor:
-    """Capacitor: Z = [ESR + jωESL + 1/(ωC(tanδ + j) + 1/Rins)] / count.
+    """Capacitor: Z = [ESR + Rm·√(1 + f/fm) + jωESL + 1/(ωC(tanδ + j) + 1/Rins)] / count.
 
-    One resonance only: above about 3 times the self-resonance a real part and its mounting show further ones.
-    Source: contract of the case file; definitions of ESR and tanδ as in IEC 60384-1.
+    Rm is the resistance of electrodes and leads with skin effect above the corner fm. Slow branches add their
+    admittance Σ 1/(Rb + 1/(jωCb)) to that of C. Under a bias voltage C and Cb fall to 1/(1 + (|V|/V50)^p) of
+    themselves; without V50 they stay, as C0G and film do. One resonance only: above about 3 times the self-resonance a
+    real part and its mounting show further ones. Source: contract of the case file; definitions of ESR and tanδ as in
+    IEC 60384-1; `models.formulas.capacitor`.
     """
 
     kind: ClassVar[str] = "capacitor"
@@ -30,24 +45,76 @@ class Capacitor:
         "ohm", "insulation resistance", default=None, positive=True, usual=(1e6, 1e12)
     )
     count: int = value(Count(), "how many in parallel", default=1)
+    metal_resistance_ohm: float = quantity(
+        "ohm",
+        "resistance of electrodes and leads, on top of the ESR, that skin effect raises",
+        default=0.0,
+        usual=(1e-3, 1.0),
+    )
+    metal_corner_hz: float | None = quantity(
+        "Hz",
+        "frequency above which skin effect raises it; none for no skin effect",
+        default=None,
+        positive=True,
+        usual=(1e6, 1e8),
+    )
+    bias_voltage_v: float = quantity("V", "DC voltage across it", default=0.0, usual=(0.0, 1e3))
+    bias_half_voltage_v: float | None = quantity(
+        "V",
+        "DC voltage that halves the capacitance; none for no effect, as with C0G and film",
+        default=None,
+        positive=True,
+        usual=(3.0, 5e3),
+    )
+    bias_exponent: float = quantity(
+        "", "how steeply it falls with voltage", default=1.8, positive=True, high=10.0, usual=(1.5, 2.2)
+    )
+    branches: tuple[SlowBranch, ...] = value(
+        ListOf(item=Table(of=SlowBranch), most=12, noun="a list of branches"), "slow branches across it", default=()
+    )
     rating: Rating = flat(Rating, default=Rating())
+
+    def capacitance_left(self) -> float:
+        """Return C/C0 under the bias voltage: 1 without one, or where the dielectric has no such effect."""
+        if not self.bias_voltage_v or self.bias_half_voltage_v is None:
+            return 1.0
+        return float(bias_ratio(self.bias_voltage_v, self.bias_half_voltage_v, self.bias_exponent))
 
     def impedance(self, omega: Real) -> Complex:
         """Return Z (F,) in Ω at ω > 0 (F,) in rad/s."""
+        left = self.capacitance_left()
         insulation = 0.0 if self.insulation_resistance_ohm is None else 1.0 / self.insulation_resistance_ohm
-        z = lossy_capacitor(omega, self.capacitance_f, self.esr_ohm, self.esl_h, self.dissipation_factor, insulation)
+        z = lossy_capacitor(omega, left * self.capacitance_f, 0.0, 0.0, self.dissipation_factor, insulation)
+        if self.branches:
+            z = 1.0 / (1.0 / z + self._slow_siemens(omega, left))
+        z.real += self.esr_ohm
+        if self.metal_resistance_ohm:
+            corner_hz = math.inf if self.metal_corner_hz is None else self.metal_corner_hz
+            z.real += esr(omega / _TWO_PI, self.capacitance_f, 0.0, self.metal_resistance_ohm, corner_hz)
+        z.imag += omega * self.esl_h
         return z if self.count == 1 else z / self.count
 
     def dc_ohm(self) -> float:
         """Return the insulation resistance in Ω, with ESR; ``inf`` where none is stated."""
         if self.insulation_resistance_ohm is None:
             return math.inf
-        return (self.esr_ohm + self.insulation_resistance_ohm) / self.count
+        return (self.esr_ohm + self.metal_resistance_ohm + self.insulation_resistance_ohm) / self.count
 
     def blocks_dc(self) -> bool:
         """Return True: a capacitor blocks DC. That is not yet separation: see its safety class."""
         return True
 
     def scaled(self, factor: float) -> Self:
-        """Return the capacitor with its capacitance multiplied."""
-        return evolve(self, capacitance_f=self.capacitance_f * factor)
+        """Return the capacitor with its capacitance multiplied, slow branches included."""
+        branches = tuple(
+            SlowBranch(resistance_ohm=each.resistance_ohm / factor, capacitance_f=each.capacitance_f * factor)
+            for each in self.branches
+        )
+        return evolve(self, capacitance_f=self.capacitance_f * factor, branches=branches)
+
+    def _slow_siemens(self, omega: Real, left: float) -> Complex:
+        total = np.zeros(omega.shape, np.complex128)
+        for each in self.branches:
+            jwc = 1j * omega * (left * each.capacitance_f)
+            total += jwc / (1.0 + jwc * (each.resistance_ohm / left))
+        return total
