@@ -1,0 +1,121 @@
+from __future__ import annotations
+
+import pytest
+
+from models.case.document import Case
+from models.case.read import parse_case
+from models.decide.verdict import JUDGES, Subject, judge_one
+from models.errors import CaseError
+from models.network.solver import Solver
+from tests.models.decide.small_case import (
+    CONVERTER,
+    HEAD,
+    T1,
+    branch,
+    capacitor,
+    case_of,
+    coupling,
+    mains,
+    requirement,
+    verdict_of,
+)
+from tests.models.decide.verdict_table import ROWS, Row
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
+def test_known_answer(row: Row) -> None:
+    verdict = verdict_of(case_of(row.pieces, bridge=row.bridge))
+    assert verdict.outcome == row.outcome, verdict.why
+    if row.value is not None:
+        assert verdict.value == pytest.approx(row.value, rel=row.within)
+    assert row.says in verdict.why
+    if verdict.margin_db is not None:
+        assert (verdict.margin_db >= 0.0) == (verdict.outcome == "pass")
+
+
+def test_there_are_forty_known_answers_and_every_trap() -> None:
+    assert len(ROWS) >= 40
+    assert len({row.name for row in ROWS if row.outcome == "fail"}) >= 15
+
+
+def _judged(kind: str, more: str = "", *pieces: str, bridge: str = "") -> Case:
+    return case_of(*pieces, requirement(kind, more), bridge=bridge)
+
+
+def test_an_unrated_gap_is_said_not_passed_in_silence() -> None:
+    verdict = verdict_of(_judged("withstand", 'limit = "4 kV"', bridge=branch(capacitor(1e-9, 'safety_class = "Y1"'))))
+    assert verdict.outcome == "pass"
+    assert any("gap" in text and "taken as sound" in text for text in verdict.assumed)
+
+
+def test_a_verdict_on_safety_carries_its_caution_and_source() -> None:
+    for kind, more in (("withstand", "limit = 4000"), ("separation", ""), ("touch-current", "limit = 0.25e-3")):
+        verdict = verdict_of(_judged(kind, more, mains(), bridge=branch(capacitor(1e-9))))
+        assert "not a certification" in verdict.caution, kind
+        assert verdict.source, kind
+
+
+def test_shorting_one_of_two_doubles_the_touch_current() -> None:
+    bridge = branch(*[capacitor(1e-9, "tolerance = 0.2")] * 2)
+    verdict = verdict_of(_judged("touch-current", 'limit = "0.05 mA"', mains(), bridge=bridge))
+    # the gap's 1.5 pF does not double
+    both, one = 2.0 * 3.141592653589793 * 50.0 * 253.0 * 0.6e-9, 2.0 * 3.141592653589793 * 50.0 * 253.0 * 1.2e-9
+    assert both < 0.05e-3 < one
+    assert verdict.outcome == "fail"
+    assert verdict.value == pytest.approx(one, rel=2e-3)
+
+
+def test_loss_of_earth_is_a_fault_where_its_limit_is_stated() -> None:
+    earthed = coupling("earth wire", "s", "earth", '{ kind = "copper", resistance = 0.1 }')
+    bridge = branch(capacitor(47e-9))
+    calm = verdict_of(_judged("touch-current", 'limit = "0.5 mA"', mains(), earthed, bridge=bridge))
+    more = 'limit = "0.5 mA"\nfault_limit = "3.5 mA"'
+    faulted = verdict_of(_judged("touch-current", more, mains(), earthed, bridge=bridge))
+    assert calm.outcome == "pass"
+    assert faulted.outcome == "fail"
+    assert "protective conductor interrupted" in faulted.why
+
+
+def test_a_transformer_tolerance_counts_against_the_pass() -> None:
+    source = (
+        '[[source]]\nname = "switch"\nkind = "switch-node"\nthrough = "T1"\namplitude = "400 V"\nfrequency = 1e5\n'
+        "duty = 0.5\nrise = 5e-8\nfall = 5e-8\n"
+    )
+    verdict = verdict_of(
+        _judged(
+            "common-mode-voltage", 'limit = "8 V"', T1 + "tolerance = 0.2\n", source, bridge=branch(capacitor(1e-9))
+        )
+    )
+    assert verdict.value == pytest.approx(200.0 * 48.0 / (1120.0 + 1.5), rel=1e-3)
+    assert verdict.outcome == "fail"
+
+
+def test_only_what_is_asked_is_computed() -> None:
+    case = _judged("blocks-dc", "", CONVERTER)
+    subject = Subject(solver=Solver(), case=case, candidate=case.candidates[0])
+    judge_one(subject, case.requirements[0])
+    assert "common_mode" not in vars(subject)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'kind = "blocks-dc"\ninsulation = "basic"',
+        'kind = "dc-drop"\nlimit = 1\nfault_limit = 1',
+        'kind = "withstand"\nlimit = 1\npreset = "x"',
+        'kind = "separation"\ninsulation = "thick"',
+        'kind = "separation"\nlimit = 1',
+    ],
+)
+def test_a_key_that_means_nothing_to_the_kind_is_refused(text: str) -> None:
+    coupled = (
+        '[[coupling]]\nname = "gap"\nbetween = ["p", "s"]\nparts = [{ kind = "capacitor", capacitance = 1e-12 }]\n'
+    )
+    with pytest.raises(CaseError):
+        parse_case(HEAD.replace('others = ["chassis"]\n', "") + coupled + f"[[requirement]]\n{text}\n")
+
+
+def test_every_kind_of_requirement_has_a_judge() -> None:
+    from models.case.requirement import DEMANDS
+
+    assert set(JUDGES) == set(DEMANDS)

@@ -1,0 +1,341 @@
+"""Forty small cases with known answers: closed forms, textbook, worked values of standards, and every trap."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from tests.models.decide.small_case import (
+    CONVERTER,
+    SWITCH,
+    T1,
+    USB_SHIELD,
+    branch,
+    capacitor,
+    coupling,
+    mains,
+    requirement,
+)
+
+_Y1 = 'safety_class = "Y1"'
+_Y2 = 'safety_class = "Y2"'
+_4KV, _2KV = 'withstand = "4 kV"', 'withstand = "2 kV"'
+_BEAD = '{ kind = "bead", rdc = 0.3, cells = [{ resistance = 700.0, inductance = 1.39e-6, capacitance = 0.455e-12 }] }'
+_COPPER = '{ kind = "copper", resistance = "1 mohm", inductance = "5 nH" }'
+_BLOCKS, _SEPARATES = requirement("blocks-dc"), requirement("separation")
+_WITHSTANDS = requirement("withstand", 'limit = "4 kV"')
+_EARTHED = coupling("earth wire", "s", "earth", '{ kind = "copper", resistance = 0.1 }')
+_QUARTER_MA = requirement("touch-current", 'limit = "0.25 mA"')
+
+
+def _bleed(ohm: float, more: str = "") -> str:
+    return branch(f'{{ kind = "resistor", resistance = {ohm!r}{", " + more if more else ""} }}')
+
+
+@frozen(kw_only=True)
+class Row:
+    """One case and its answer; ``value`` is compared to 0.1 % unless ``within`` says otherwise."""
+
+    name: str
+    pieces: str
+    bridge: str = ""
+    outcome: str
+    value: float | None = None
+    within: float = 1e-3
+    says: str = ""
+
+
+ROWS = (
+    # what blocks direct current
+    Row(name="copper passes DC", pieces=_BLOCKS, bridge=branch(_COPPER), outcome="fail", value=1e-3),
+    Row(
+        name="a bead is not isolation",
+        pieces=_BLOCKS,
+        bridge=branch(_BEAD),
+        outcome="fail",
+        value=0.3,
+        says="isolates nothing",
+    ),
+    Row(name="a capacitor blocks DC", pieces=_BLOCKS, bridge=branch(capacitor(1e-9)), outcome="pass"),
+    Row(
+        name="a leaky capacitor still blocks DC",
+        pieces=_BLOCKS,
+        bridge=branch(capacitor(1e-9, "insulation_resistance = 1e9")),
+        outcome="pass",
+    ),
+    Row(
+        name="a capacitor with a bleed resistor does not block DC",
+        pieces=_BLOCKS,
+        bridge=branch(capacitor(1e-9)) + _bleed(1e6),
+        outcome="fail",
+        value=1e6,
+        says="around the capacitor",
+    ),
+    Row(name="nothing blocks DC", pieces=_BLOCKS, outcome="pass"),
+    Row(
+        name="bead in series with a capacitor blocks DC",
+        pieces=_BLOCKS,
+        bridge=branch(_BEAD, capacitor(1e-9)),
+        outcome="pass",
+    ),
+    Row(
+        name="copper over the chassis passes DC",
+        pieces=_BLOCKS,
+        bridge=branch(_COPPER, between='["p", "chassis"]') + branch(_COPPER, between='["chassis", "s"]'),
+        outcome="fail",
+        value=2e-3,
+    ),
+    Row(
+        name="copper to the chassis only blocks DC",
+        pieces=_BLOCKS,
+        bridge=branch(_COPPER, between='["p", "chassis"]') + branch(capacitor(1e-9), between='["chassis", "s"]'),
+        outcome="pass",
+    ),
+    Row(
+        name="isolated supply with a non-isolated USB shield",
+        pieces=_BLOCKS + USB_SHIELD + T1,
+        bridge=branch(capacitor(1e-9, _Y1)),
+        outcome="fail",
+        value=0.02,
+        says="No candidate can isolate",
+    ),
+    Row(
+        name="converter with one ground terminal",
+        pieces=_BLOCKS + CONVERTER,
+        bridge=branch(capacitor(1e-9, _Y1)),
+        outcome="fail",
+        says="No candidate can isolate: buck",
+    ),
+    # what separates
+    Row(
+        name="a Y1 capacitor separates",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(1e-9, _Y1)),
+        outcome="pass",
+    ),
+    Row(
+        name="a plain capacitor blocks DC and separates nothing",
+        pieces=_SEPARATES,
+        bridge=branch(capacitor(1e-9)),
+        outcome="fail",
+        says="no part with a stated withstand voltage",
+    ),
+    Row(
+        name="a rated chip capacitor separates low voltages",
+        pieces=_SEPARATES,
+        bridge=branch(capacitor(1e-9, _2KV)),
+        outcome="pass",
+    ),
+    Row(
+        name="a rated chip capacitor does not separate from the mains",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(1e-9, _4KV)),
+        outcome="fail",
+        says="no part with a Y class",
+    ),
+    Row(
+        name="one Y2 does not make reinforced insulation",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(1e-9, _Y2)),
+        outcome="fail",
+        says="two equal Y2",
+    ),
+    Row(
+        name="one Y2 makes basic insulation",
+        pieces=requirement("separation", 'insulation = "basic"') + mains(),
+        bridge=branch(capacitor(1e-9, _Y2)),
+        outcome="pass",
+    ),
+    Row(
+        name="two equal Y2 in series make double insulation",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(2e-9, _Y2), capacitor(2e-9, _Y2)),
+        outcome="pass",
+    ),
+    Row(
+        name="two unlike Y2 count as one",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(2e-9, _Y2), capacitor(1e-9, _Y2)),
+        outcome="fail",
+        says="unlike",
+    ),
+    Row(
+        name="Y2 to the chassis and Y2 from it make double insulation",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(2e-9, _Y2), between='["p", "chassis"]')
+        + branch(capacitor(2e-9, _Y2), between='["chassis", "s"]'),
+        outcome="pass",
+    ),
+    Row(
+        name="a Y4 is not made for 230 V",
+        pieces=requirement("separation", 'insulation = "basic"') + mains(),
+        bridge=branch(capacitor(1e-9, 'safety_class = "Y4"')),
+        outcome="fail",
+        says="not made for this mains voltage",
+    ),
+    Row(
+        name="an X2 separates nothing",
+        pieces=_SEPARATES + mains(),
+        bridge=branch(capacitor(1e-9, 'safety_class = "X2"')),
+        outcome="fail",
+    ),
+    Row(
+        name="a converter that shares its ground is never separated",
+        pieces=_SEPARATES + CONVERTER,
+        outcome="fail",
+        says="No candidate can isolate",
+    ),
+    # what withstands
+    Row(
+        name="Y1 withstands its type test",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, _Y1)),
+        outcome="pass",
+        value=4000.0,
+    ),
+    Row(
+        name="Y2 of 300 V withstands 1500 V + 2·300 V",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, _Y2 + ', rated_voltage = "300 V"')),
+        outcome="fail",
+        value=2100.0,
+    ),
+    Row(
+        name="two of 2 kV and 20 % in series: one sees 60.00 %",
+        pieces=_WITHSTANDS,
+        bridge=branch(*[capacitor(4.7e-9, f"{_2KV}, tolerance = 0.2")] * 2),
+        outcome="fail",
+        value=2000.0 / 0.6,
+    ),
+    Row(
+        name="the weaker of two branches counts",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, 'withstand = "6 kV"')) + branch(capacitor(1e-12, 'withstand = "3 kV"')),
+        outcome="fail",
+        value=3000.0,
+    ),
+    Row(
+        name="a weak isolator beside a strong capacitor counts",
+        pieces=_WITHSTANDS
+        + coupling("isolator", "p", "s", '{ kind = "capacitor", capacitance = 1e-12, withstand = "2.5 kV" }'),
+        bridge=branch(capacitor(1e-9, 'withstand = "6 kV"')),
+        outcome="fail",
+        value=2500.0,
+        says="isolator",
+    ),
+    Row(
+        name="the weakest way leads over the chassis",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, 'withstand = "6 kV"'))
+        + branch(capacitor(1e-9, 'withstand = "1 kV"'), between='["p", "chassis"]')
+        + branch(_COPPER, between='["chassis", "s"]'),
+        outcome="fail",
+        value=1000.0,
+    ),
+    Row(
+        name="an earthed secondary leads the weakest way over earth",
+        pieces=_WITHSTANDS + _EARTHED,
+        bridge=branch(capacitor(1e-9, _Y2), between='["p", "earth"]'),
+        outcome="fail",
+        value=2000.0,
+    ),
+    Row(name="copper withstands nothing", pieces=_WITHSTANDS, bridge=branch(_COPPER), outcome="fail", value=0.0),
+    Row(
+        name="a bleed resistor without a rating withstands nothing",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, _Y1)) + _bleed(1e7),
+        outcome="fail",
+        value=0.0,
+    ),
+    Row(
+        name="a bleed resistor made for it withstands",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, _Y1)) + _bleed(1e7, _4KV),
+        outcome="pass",
+        value=4000.0,
+    ),
+    # what a person feels; values of IEC 60990 practice, I = 2πfCV
+    Row(
+        name="2.2 nF at 264 V and 60 Hz",
+        pieces=_QUARTER_MA + mains(240.0, 60.0),
+        bridge=branch(capacitor(2.2e-9)),
+        outcome="pass",
+        value=0.2190e-3,
+    ),
+    Row(
+        name="the same with 20 % passes only at nominal values",
+        pieces=_QUARTER_MA + mains(240.0, 60.0),
+        bridge=branch(capacitor(2.2e-9, "tolerance = 0.2")),
+        outcome="fail",
+        value=0.2627e-3,
+        says="passes only at nominal values",
+    ),
+    Row(
+        name="two 4.7 nF in series with one shorted, against the limit of the fault",
+        pieces=requirement("touch-current", 'limit = "0.25 mA"\nfault_limit = "0.3 mA"') + mains(),
+        bridge=branch(*[capacitor(4.7e-9)] * 2),
+        outcome="fail",
+        value=0.3736e-3,
+        says="one capacitor of branch 1 shorted",
+    ),
+    Row(
+        name="the same against 0.5 mA in the fault",
+        pieces=requirement("touch-current", 'limit = "0.25 mA"\nfault_limit = "0.5 mA"') + mains(),
+        bridge=branch(*[capacitor(4.7e-9)] * 2),
+        outcome="pass",
+        value=0.1869e-3,
+    ),
+    Row(
+        name="264 V through a bleed of 1 MΩ adds 0.264 mA",
+        pieces=_QUARTER_MA + mains(240.0, 60.0),
+        bridge=_bleed(1e6),
+        outcome="fail",
+        value=0.2640e-3,
+        within=3e-3,
+    ),
+    Row(name="no mains, no touch current", pieces=_QUARTER_MA, outcome="not-applicable"),
+    # what noise and direct current do
+    Row(
+        name="400 V on 40 of 100 pF, 1 nF across: half of 14.55 V",
+        pieces=requirement("common-mode-voltage", 'limit = "8 V"') + T1 + SWITCH,
+        bridge=branch(capacitor(1e-9)),
+        outcome="pass",
+        value=0.5 * 400.0 * 40.0 / 1101.5,
+    ),
+    Row(
+        name="the same with 20 % passes only at nominal values",
+        pieces=requirement("common-mode-voltage", 'limit = "8 V"') + T1 + SWITCH,
+        bridge=branch(capacitor(1e-9, "tolerance = 0.2")),
+        outcome="fail",
+        value=0.5 * 400.0 * 40.0 / 901.5,
+        says="passes only at nominal values",
+    ),
+    Row(
+        name="10 nH at 100 MHz is 6.283 Ω",
+        pieces=requirement("return-impedance", 'limit = "7 ohm"\nband = ["1 MHz", "100 MHz"]'),
+        bridge=branch('{ kind = "copper", inductance = "10 nH" }'),
+        outcome="pass",
+        value=6.283,
+        within=7e-3,
+    ),
+    Row(
+        name="0.4 A through 0.3 Ω of bead",
+        pieces=requirement("dc-drop", 'limit = "0.1 V"') + CONVERTER,
+        bridge=branch(_BEAD),
+        outcome="fail",
+        value=0.12,
+    ),
+    Row(
+        name="1 MΩ and 1.15 nF bleed to 1 % in 5.296 ms",
+        pieces=requirement("static-bleed", 'limit = "6 ms"'),
+        bridge=_bleed(1e6) + branch(capacitor(1.1485e-9)),
+        outcome="pass",
+        value=5.296e-3,
+    ),
+    Row(
+        name="a capacitor alone never bleeds",
+        pieces=requirement("static-bleed", 'limit = "1 s"'),
+        bridge=branch(capacitor(1e-9)),
+        outcome="fail",
+        says="a charge stays",
+    ),
+)
