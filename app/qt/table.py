@@ -43,6 +43,7 @@ class AnswersView(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._model = AnswersModel(self)
+        self._laid_out: tuple[int, ...] = ()
         self._grid = _Grid(self)
         self._grid.setModel(self._model)
         self._columns, self._rows = ColumnHead(theme, self._grid), RowHead(theme, self._grid)
@@ -124,8 +125,12 @@ class AnswersView(QWidget):
 
     def _lay_out(self) -> None:
         questions = min(self._rows.wanted_width(), max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST))
-        self._rows.setFixedWidth(questions)
         count = self._model.columnCount()
+        key = (self._grid.width(), questions, count, self._model.rowCount())
+        if key == self._laid_out:
+            return
+        self._laid_out = key
+        self._rows.setFixedWidth(questions)
         if count:
             room = self._grid.width() - questions
             self._columns.setDefaultSectionSize(max(room // count, _COLUMN_AT_LEAST))

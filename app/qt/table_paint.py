@@ -38,17 +38,30 @@ class AnswersModel(QAbstractTableModel):
 
     def show_spec(self, spec: TableSpec) -> None:
         """Take on other answers; a table of the same shape keeps its current cell and its scroll."""
-        same = len(spec.rows) == len(self.spec.rows) and len(spec.columns) == len(self.spec.columns)
-        if not same:
+        old = self.spec
+        if _shape(spec) != _shape(old):
             self.beginResetModel()
-        self.spec = spec
-        if not same:
+            self.spec = spec
             self.endResetModel()
-        elif spec.rows and spec.columns:
-            last = self.index(len(spec.rows) - 1, len(spec.columns) - 1)
-            self.dataChanged.emit(self.index(0, 0), last)
+            return
+        self.spec = spec
+        self._tell_heads(old)
+        self._tell_cells(old)
+
+    def _tell_heads(self, old: TableSpec) -> None:
+        spec = self.spec
+        if spec.selected != old.selected or [n for n, _ in spec.columns] != [n for n, _ in old.columns]:
             self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(spec.columns) - 1)
+        if [question for question, _ in spec.rows] != [question for question, _ in old.rows]:
             self.headerDataChanged.emit(Qt.Orientation.Vertical, 0, len(spec.rows) - 1)
+
+    def _tell_cells(self, old: TableSpec) -> None:
+        """Tell the cells that look different: a drag changes a few, and painting all would cost half a frame."""
+        moved = self.spec.selected != old.selected
+        for row, ((_, cells), (_, before)) in enumerate(zip(self.spec.rows, old.rows, strict=True)):
+            for column, (cell, was) in enumerate(zip(cells, before, strict=True)):
+                if moved or (cell.outcome, cell.text, cell.why) != (was.outcome, was.text, was.why):
+                    self.dataChanged.emit(self.index(row, column), self.index(row, column))
 
     def rowCount(self, parent: Index = _NO_PARENT) -> int:
         """Return the number of questions."""
@@ -178,6 +191,10 @@ class CellPainter(QStyledItemDelegate):
         if state & QStyle.StateFlag.State_HasFocus:
             draw_focus(painter, self.theme, place, 4.0)
         painter.restore()
+
+
+def _shape(spec: TableSpec) -> tuple[int, int]:
+    return len(spec.rows), len(spec.columns)
 
 
 def _spec(head: QHeaderView) -> TableSpec:

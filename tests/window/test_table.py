@@ -63,6 +63,19 @@ def test_new_numbers_keep_the_current_cell(answers: AnswersView) -> None:
     assert answers.working() == "Choose an answer to see its working."
 
 
+def test_only_what_changed_is_painted_again(answers: AnswersView) -> None:
+    cells: list[tuple[int, int]] = []
+    answers.grid().model().dataChanged.connect(lambda index, _last: cells.append((index.row(), index.column())))
+    spec = made_up.answers()
+    answers.render(spec)
+    assert cells == []
+    question, row = spec.rows[3]
+    changed = (*row[:2], attrs.evolve(row[2], text="83 V"), row[3])
+    answers.render(attrs.evolve(spec, rows=(*spec.rows[:3], (question, changed), spec.rows[4])))
+    assert cells == [(3, 2)]
+    assert answers.grid().model().index(3, 2).data() == "83 V"
+
+
 def test_the_selected_candidate_is_tinted(answers: AnswersView) -> None:
     image = answers.grid().viewport().grab().toImage()
     colours = [

@@ -19,6 +19,7 @@ from app.qt.theme import Theme, Type, font
 
 _HEAD_PX = 34.0
 _LEGEND_ROW_PX = 20.0
+_LEGEND_PAD_PX = 12.0
 _PICTURE_SCALE = 2
 
 
@@ -120,9 +121,9 @@ def _draw_legend(painter: QPainter, theme: Theme, spec: PlotSpec, whole: QRectF)
             x = 16.0
         rows[-1].append((x, curve))
         x += width
-    height = len(rows) * _LEGEND_ROW_PX + 8
+    height = len(rows) * _LEGEND_ROW_PX + _LEGEND_PAD_PX
     for index, row in enumerate(rows):
-        middle = whole.height() - height + (index + 0.5) * _LEGEND_ROW_PX
+        middle = whole.height() - height + 6 + (index + 0.5) * _LEGEND_ROW_PX
         for left, curve in row:
             draw_sample(painter, theme, curve.ink, left, middle)
             place = QRectF(left + SAMPLE_WIDTH + 8, middle - 10, whole.width() - left, 20)

@@ -15,7 +15,7 @@ Floats = NDArray[np.float64]
 View = tuple[tuple[float, float], tuple[float, float]]
 """The x range and the y range that are seen, in what the axes are linear in."""
 TOLERANCE_PX = 0.25
-_BLOCK = 128
+_BLOCK = 64
 _NOISY_POINTS_PER_PX = 1.0
 """A curve that needs more points than pixels, simplified, is noise: thick pens on it cost a frame."""
 
@@ -194,16 +194,14 @@ def _gap_edges(y_px: Floats) -> NDArray[np.intp]:
 
 
 def _deviation(x_px: Floats, y_px: Floats, starts: NDArray[np.intp], block: int) -> Floats:
-    """Return how far each block's points lie from its chord, at most; a block with a gap lies infinitely far."""
+    """Return how far each block's points lie from its chord, at most; a block with a gap lies infinitely far.
+
+    Counted upright, which is never less than the distance and takes half the time.
+    """
     index = np.minimum(starts[:, None] + np.arange(block + 1), x_px.size - 1)
     x, y = x_px[index], y_px[index]
     dx, dy = x - x[:, :1], y - y[:, :1]
-    length = np.hypot(dx[:, -1:], dy[:, -1:])
-    unit = np.where(length > 0.0, length, 1.0)
-    along_x, along_y = dx[:, -1:] / unit, dy[:, -1:] / unit
-    across = np.abs(dx * along_y - dy * along_x)
-    along = dx * along_x + dy * along_y
-    # of points that share their x, the chord can be passed on its own line
-    beyond = np.maximum(np.maximum(-along, along - length), 0.0)
-    result = np.where(length > 0.0, np.hypot(across, beyond), np.hypot(dx, dy)).max(axis=1)
+    width = dx[:, -1:]
+    slope = np.divide(dy[:, -1:], width, out=np.zeros_like(width), where=width > 0.0)
+    result = np.abs(dy - slope * dx).max(axis=1)
     return np.where(np.isfinite(result), result, np.inf)

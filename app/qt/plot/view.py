@@ -47,6 +47,7 @@ class PlotView(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._canvas)
         self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
+        self._laid_out: tuple[object, ...] = ()
         self._inks: list[CurveInk] = []
         self._curves: list[Layer] = []
         self._back, self._top = back_layer(self._sheet), Layer(self._sheet, 10.0, draw_top)
@@ -96,7 +97,8 @@ class PlotView(QWidget):
         height = home_y[1] - home_y[0]
         x = _within(view[0], home_x)
         y = _within(view[1], (home_y[0] - _Y_ROOM * height, home_y[1] + _Y_ROOM * height))
-        self._box.setRange(xRange=x, yRange=y, padding=0.0)
+        if (x, y) != self.view():
+            self._box.setRange(xRange=x, yRange=y, padding=0.0)
 
     def reset_view(self) -> None:
         """Show the whole plot again."""
@@ -211,8 +213,11 @@ class PlotView(QWidget):
             for layer in (self._back, self._top, *self._curves):
                 layer.place()
         self._sheet.outer = outer
-        self._sheet.frame, self._sheet.marks = lay_out(self._spec, outer, self.view())
-        self._box.setGeometry(self._sheet.frame.rect())
+        key = (self._spec.x, self._spec.y, outer, self.view())
+        if key != self._laid_out:
+            self._laid_out = key
+            self._sheet.frame, self._sheet.marks = lay_out(self._spec, outer, self.view())
+            self._box.setGeometry(self._sheet.frame.rect())
         self.repaint_layers()
 
     def _at_home(self, spec: PlotSpec) -> bool:
