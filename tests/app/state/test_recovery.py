@@ -1,0 +1,66 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from app.state.recent import recent_files, remember
+from app.state.recovery import Keeper, left_behind
+from models.assets import DEMO_CASE
+from models.case.read import load_case
+
+NOBODY = 2**22 + 1  # above the largest process number of Linux
+
+
+def orphan(file: Path) -> None:
+    """Make a kept file look like that of a program which no longer runs."""
+    record = json.loads(file.read_text(encoding="utf-8"))
+    file.write_text(json.dumps(record | {"process": NOBODY}), encoding="utf-8")
+
+
+def test_work_of_a_dead_program_comes_back_with_its_file_and_comments(tmp_path: Path) -> None:
+    case, text = load_case(DEMO_CASE), DEMO_CASE.read_text(encoding="utf-8")
+    Keeper(tmp_path).keep(case, text, DEMO_CASE)
+    (file,) = tmp_path.iterdir()
+    orphan(file)
+    (unsaved,) = left_behind(tmp_path)
+    assert unsaved.case == case
+    assert unsaved.text == text
+    assert unsaved.path == DEMO_CASE
+
+
+def test_work_of_a_running_program_is_its_own(tmp_path: Path) -> None:
+    Keeper(tmp_path).keep(load_case(DEMO_CASE), None, None)
+    assert left_behind(tmp_path) == ()
+
+
+def test_cleared_work_is_gone(tmp_path: Path) -> None:
+    keeper = Keeper(tmp_path)
+    keeper.keep(load_case(DEMO_CASE), None, None)
+    keeper.clear()
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_broken_leftovers_are_passed_over(tmp_path: Path) -> None:
+    for number, text in enumerate(("", "{", "[]", '{"process": 1}', '{"process": "x", "case": 3}')):
+        (tmp_path / f"{number}.unsaved.json").write_text(text, encoding="utf-8")
+    assert left_behind(tmp_path) == ()
+
+
+def test_a_folder_that_cannot_be_made_stops_nothing(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    Keeper(tmp_path / "file" / "below").keep(load_case(DEMO_CASE), None, None)
+    remember(tmp_path / "file" / "below", DEMO_CASE)
+    assert recent_files(tmp_path / "file" / "below") == ()
+
+
+def test_recent_files_are_newest_first_without_those_that_are_gone(tmp_path: Path) -> None:
+    files = [tmp_path / f"{number}.toml" for number in range(12)]
+    for file in files:
+        file.write_text("", encoding="utf-8")
+        remember(tmp_path, file)
+    remember(tmp_path, files[5])
+    files[11].unlink()
+    found = recent_files(tmp_path)
+    assert found[0] == files[5]
+    assert files[11] not in found
+    assert len(found) == len(set(found)) <= 10
