@@ -22,32 +22,44 @@ def judge_dc_drop(subject: Subject, requirement: Requirement) -> Verdict:
     """Judge the mean voltage that a source's direct current drops between the regions."""
     if not subject.case.sources:
         return not_applicable(requirement, "The case has no source.")
-    corner = weak(subject.case, subject.candidate)
-    drops = {source: _drop_v(subject.solver, *corner, source) for source in subject.case.sources}
-    source, value = max(drops.items(), key=lambda item: item[1])
-    nominal = max(_drop_v(subject.solver, subject.case, subject.candidate, each) for each in subject.case.sources)
-    ohm = float(subject.solver.in_circuit(*corner, DC)[0].real)
-    why, equation = _drop_text(source, value, ohm)
+    solver, corner = subject.solver, weak(subject.case, subject.candidate)
+    nominal = [abs(each.dc_v) for each in subject.common_mode]
+    drops = [
+        0.0 if drop == 0.0 else drop * _gain_ratio(solver, (subject.case, subject.candidate), corner, source)
+        for drop, source in zip(nominal, subject.case.sources, strict=True)
+    ]
+    value = max(drops)
+    ohm = float(solver.in_circuit(*corner, DC)[0].real)
+    why, equation = _drop_text(subject.case.sources[drops.index(value)].name, value, ohm)
     return at_most(
-        requirement, value, why, nominal=nominal, equation=equation, source="Ohm's law with the resistances at DC"
+        requirement,
+        value,
+        why,
+        nominal=max(nominal),
+        equation=equation,
+        source="Ohm's law with the resistances at DC",
     )
 
 
-def _drop_text(source: Source, value: float, ohm: float) -> tuple[str, str]:
+def _gain_ratio(solver: Solver, now: tuple[Case, Candidate], then: tuple[Case, Candidate], source: Source) -> float:
+    """Return how much more a direct current drops in one corner than at nominal values."""
+    if now == then:
+        return 1.0
+    before, after = (abs(float(solver.transfer(*each, source, DC)[0].real)) for each in (now, then))
+    return after / before if 0.0 < before < math.inf else 1.0
+
+
+def _drop_text(source: str, value: float, ohm: float) -> tuple[str, str]:
     if value == 0.0:
         return "No source drives a direct current over the pair.", ""
-    if not (math.isfinite(value) and math.isfinite(ohm)):
-        return f"The direct current of {source.name} has no way back.", ""
-    mean = source.level() * source.wave.duty
+    if not math.isfinite(value):
+        return f"The direct current of {source} has no way back.", ""
+    if not math.isfinite(ohm) or ohm == 0.0:
+        return f"The mean of {source} drops {shown(value, 'V')}.", ""
     return (
-        f"The mean of {source.name} drops {shown(value, 'V')} over {shown(ohm, 'ohm')}.",
-        f"mean current {shown(mean, 'A')}, R = {shown(ohm, 'ohm')}: {shown(value, 'V')}",
+        f"The mean of {source} drops {shown(value, 'V')} over {shown(ohm, 'ohm')}.",
+        f"{shown(value / ohm, 'A')}·{shown(ohm, 'ohm')} = {shown(value, 'V')}",
     )
-
-
-def _drop_v(solver: Solver, case: Case, candidate: Candidate, source: Source) -> float:
-    mean = source.level() * source.wave.duty
-    return abs(mean * float(solver.transfer(case, candidate, source, DC)[0].real)) if mean else 0.0
 
 
 def judge_static_bleed(subject: Subject, requirement: Requirement) -> Verdict:

@@ -15,7 +15,8 @@ from models.case.document import Candidate, Case
 from models.decide.barrier import insulation_grade, series_withstand_v
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.parts.part import Part
-from models.sources.registry import ReturnCurrent
+
+_CONVERTERS = ("return-current", "ripple")
 
 
 @frozen(kw_only=True)
@@ -111,8 +112,8 @@ def _converters(case: Case) -> Iterable[Link]:
     """Give the converters whose output current comes back over the pair: they have one ground terminal, or are not
     isolated."""
     for source in case.sources:
-        if isinstance(source, ReturnCurrent):
-            yield Link(name=source.name, role="converter", ends=source.between)
+        if source.kind in _CONVERTERS:
+            yield Link(name=source.name, role="converter", ends=case.source_ends(source))
 
 
 def direct_way(links: Iterable[Link], start: str, goal: str) -> tuple[Link, ...] | None:

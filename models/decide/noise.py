@@ -12,8 +12,8 @@ from models.decide.ruling import Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
 from models.network.grid import point_grid
 from models.outcomes.common_mode import CommonMode
-from models.sources.registry import SwitchNode
 
+_CURRENTS = ("return-current", "ripple", "crossing-signal")
 _WITHIN = "Every part at the end of its tolerance where the regions are joined most weakly."
 
 
@@ -66,7 +66,7 @@ def judge_common_mode(subject: Subject, requirement: Requirement) -> Verdict:
             "Each source alone, edges straight, every harmonic to the end of the sweep.",
             *((_WITHIN,) if toleranced else ()),
         ),
-        source="v(t) = Σ c_n·A·H(f_n)·e^(jω_n t), with the exact Fourier coefficients of the trapezoid",
+        source="v(t) = Σ c_n·A·H(f_n)·e^(jω_n t), with the exact Fourier coefficients of its wave",
     )
 
 
@@ -77,7 +77,7 @@ def judge_emission(_: Subject, requirement: Requirement) -> Verdict:
 
 def _peak_equation(subject: Subject, worst: CommonMode) -> str:
     source = next(each for each in subject.case.sources if each.name == worst.source)
-    unit = "V" if isinstance(source, SwitchNode) else "A"
+    unit = "A" if source.kind in _CURRENTS else "V"
     count = len(worst.coefficients) - 1
     if not math.isfinite(worst.peak_v):
         return ""
