@@ -219,12 +219,11 @@ def bar_partial_inductance(length_m: float, width_m: float, thickness_m: float =
     Notes
     -----
     Exact for t = 0 and uniform current. A thickness enters as added width, since the geometric mean distance of a
-    rectangle is 0.2235(w + t): for a square bar 0.7 % high at l = 4(w + t) and 4 % at l = w + t, for t < w/50 a
-    tenth of that. Partial inductance is an upper estimate: the loop
-    decides, and the current's way back takes part of it away. Evaluated without the cancellation that spoils the
-    printed form for long bars, so that it holds at every length.
-    Source: A. Ruehli, *Inductance calculations in a complex integrated circuit environment*, 1972, eq. 15; GMD after
-    F. Grover, *Inductance Calculations*.
+    rectangle is 0.2235(w + t): for a square bar 0.7 % high at l = 4(w + t) and 4 % at l = w + t, for t < w/50 a tenth
+    of that. Partial inductance is an upper estimate: the loop decides, and the current's way back takes part of it
+    away. Evaluated without the cancellation that spoils the printed form for long bars, so that it holds at every
+    length. Source: A. Ruehli, *Inductance calculations in a complex integrated circuit environment*, 1972, eq. 15; GMD
+    after F. Grover, *Inductance Calculations*.
     """
     u = length_m / (width_m + thickness_m)
     if u >= 1.0:

@@ -51,8 +51,8 @@ def trapezoid_envelope(f_hz: ArrayLike, amplitude: float, period_s: float, width
     Notes
     -----
     No harmonic of a trapezoid with equal edges exceeds it; with unequal edges the faster one makes it an upper
-    estimate. Rounded edges lie far below it past f2. Source: C. R. Paul, *Introduction to
-    Electromagnetic Compatibility*, ch. 3.
+    estimate. Rounded edges lie far below it past f2. Source: C. R. Paul, *Introduction to Electromagnetic
+    Compatibility*, ch. 3.
     """
     f = np.asarray(f_hz, np.float64)
     slope = np.minimum(1.0, 1.0 / (math.pi * f * width_s)) * np.minimum(1.0, 1.0 / (math.pi * f * edge_s))

@@ -5,17 +5,29 @@ from __future__ import annotations
 import pytest
 
 from tests.truth import (
+    antenna_table,
     bead_table,
     board_table,
     bodynet_table,
     capacitor_table,
     copper_table,
+    emission_table,
     spectrum_table,
     winding_table,
 )
 from tests.truth.row import Row, agrees
 
-TABLES = (bead_table, board_table, bodynet_table, capacitor_table, copper_table, spectrum_table, winding_table)
+TABLES = (
+    antenna_table,
+    bead_table,
+    board_table,
+    bodynet_table,
+    capacitor_table,
+    copper_table,
+    emission_table,
+    spectrum_table,
+    winding_table,
+)
 ROWS = [row for table in TABLES for row in table.ROWS]
 
 

@@ -1,0 +1,201 @@
+"""Conducted measurement, receiver, limits."""
+
+from __future__ import annotations
+
+import cmath
+import math
+
+import numpy as np
+
+from models.formulas import levels, lisn, receiver
+from models.sources.trapezoid import trapezoid_coefficients
+from tests.truth.row import Row
+
+SMALL = {"series_ohm": 0.0}
+LOW = {"series_ohm": 5.0}
+# f, |Z| and angle of 50 µH ‖ 50 Ω, |Z| and angle of (50 µH + 5 Ω) ‖ 50 Ω
+NETWORKS = (
+    (9e3, 2.823, None, 5.215, 26.54),
+    (20e3, 6.234, None, 7.253, 44.97),
+    (100e3, 26.60, None, 25.11, 51.22),
+    (150e3, 34.29, 46.70, 32.71, 43.35),
+    (500e3, 47.64, None, 47.21, None),
+    (1e6, 49.38, None, 49.26, None),
+    (30e6, 50.00, None, 50.00, None),
+)
+# order, Y-capacitor, levels with the secondary earthed, floating with 30 pF, earthed with a 5 mH choke
+CHAIN = (
+    (2, 0.0, 96.46, 83.72, 110.0),
+    (2, 2.2e-9, 96.43, 58.65, 71.77),
+    (51, 0.0, 100.1, 87.36, 45.90),
+    (51, 2.2e-9, 93.67, 62.29, 18.65),
+    (101, 0.0, 98.41, 85.78, 32.45),
+    (101, 2.2e-9, 86.96, 60.71, 5.206),
+)
+
+
+def angle_deg(z: object) -> float:
+    return math.degrees(cmath.phase(complex(z)))  # type: ignore[call-overload]
+
+
+def chain_level(order: int, bridge_f: float, stray_f: float | None = None, choke_h: float = 0.0) -> float:
+    f = order * 100e3
+    drive = 400.0 * math.sqrt(2.0) * abs(trapezoid_coefficients(np.array([float(order)]), 100e3, 0.4, 50e-9, 20e-9)[0])
+    jw = 2j * math.pi * f
+    loop = 25.0 + jw * choke_h + (0.0 if stray_f is None else 1.0 / (jw * stray_f))
+    current = abs(complex(lisn.winding_current(f, float(drive), 40e-12, 100e-12 + bridge_f, loop)))
+    return float(levels.level_dbuv(lisn.line_voltage(current)))
+
+
+def current_for(level_dbuv: float) -> float:
+    return float(lisn.line_current(levels.volts_of_level(level_dbuv)))
+
+
+def _network_rows() -> list[Row]:
+    rows = []
+    for f, small, small_angle, low, low_angle in NETWORKS:
+        for name, kind, size, angle in (("small", SMALL, small, small_angle), ("low", LOW, low, low_angle)):
+            args = {"f_hz": f, **kind}
+            rows.append(
+                Row(
+                    id=f"{name} {f:g}",
+                    section="6.1",
+                    function=lisn.network_impedance,
+                    args=args,
+                    read=abs,
+                    expected=size,
+                )
+            )
+            if angle is not None:
+                rows.append(
+                    Row(
+                        id=f"{name} {f:g} angle",
+                        section="6.1",
+                        function=lisn.network_impedance,
+                        args=args,
+                        read=angle_deg,
+                        expected=angle,
+                    )
+                )
+    return rows
+
+
+def _chain_rows() -> list[Row]:
+    rows = []
+    for order, bridge, earthed, floating, choked in CHAIN:
+        for name, extra, level in (
+            ("earthed", {}, earthed),
+            ("floating", {"stray_f": 30e-12}, floating),
+            ("choke", {"choke_h": 5e-3}, choked),
+        ):
+            rows.append(
+                Row(
+                    id=f"harmonic {order}, {bridge:g}, {name}",
+                    section="6.3",
+                    function=chain_level,
+                    args={"order": order, "bridge_f": bridge, **extra},
+                    expected=level,
+                )
+            )
+    return rows
+
+
+ROWS = (
+    *_network_rows(),
+    Row(
+        id="both lines at 150 kHz",
+        section="6.2",
+        function=lisn.common_mode_impedance,
+        args={"f_hz": 150e3, **LOW},
+        read=abs,
+        expected=16.36,
+    ),
+    Row(id="10 µA", section="6.2", function=lisn.line_voltage, args={"current_a_rms": 10e-6}, expected=250.0e-6),
+    Row(
+        id="10 µA as a level",
+        section="6.2",
+        function=levels.level_dbuv,
+        args={"v_rms": 250e-6},
+        expected=47.96,
+    ),
+    *(
+        Row(id=f"{level:g} dBµV", section="6.2", function=current_for, args={"level_dbuv": level}, expected=current)
+        for level, current in ((46.0, 7.981e-6), (50.0, 12.65e-6))
+    ),
+    *_chain_rows(),
+    Row(id="corner", section="6.3", function=lisn.bridge_corner_hz, args={"bridge_f": 2.2e-9}, expected=2.894e6),
+    Row(
+        id="neighbour",
+        section="6.4",
+        function=receiver.filter_weight,
+        args={"offset_hz": 65e3, "bandwidth_hz": 120e3},
+        expected=0.4433,
+    ),
+    Row(
+        id="five lines",
+        section="6.4",
+        function=receiver.peak_reading,
+        args={"lines_v_rms": [1.0] * 5, "offsets_hz": [-130e3, -65e3, 0.0, 65e3, 130e3], "bandwidth_hz": 120e3},
+        expected=1.964,
+    ),
+    Row(
+        id="five lines in dB",
+        section="6.4",
+        function=lambda: 20.0 * math.log10(receiver.peak_reading([1.0] * 5, [-130e3, -65e3, 0.0, 65e3, 130e3], 120e3)),
+        expected=5.86,
+        digits=3,
+    ),
+    Row(
+        id="impulse bandwidth",
+        section="6.4",
+        function=receiver.impulse_bandwidth,
+        args={"bandwidth_hz": 1.0},
+        expected=1.064,
+    ),
+    *(
+        Row(
+            id=f"slope {f:g}, {low:g}",
+            section="7.1",
+            function=levels.sloped_limit_db,
+            args={"f_hz": f, "start": (150e3, low), "stop": (500e3, low - 10.0)},
+            expected=level,
+        )
+        for f, low, level in ((200e3, 66.0, 63.61), (200e3, 56.0, 53.61), (300e3, 66.0, 60.24))
+    ),
+    *(
+        Row(
+            id=f"{1e6 * field:g} µV/m",
+            section="7.3",
+            function=levels.level_dbuv,
+            args={"v_rms": field},
+            expected=level,
+        )
+        for field, level in (
+            (100e-6, 40.00),
+            (150e-6, 43.52),
+            (200e-6, 46.02),
+            (500e-6, 53.98),
+            (90e-6, 39.08),
+            (210e-6, 46.44),
+            (300e-6, 49.54),
+        )
+    ),
+    Row(
+        id="10 m to 3 m",
+        section="7.3",
+        function=levels.distance_change_db,
+        args={"from_m": 10.0, "to_m": 3.0},
+        expected=10.46,
+    ),
+    *(
+        Row(
+            id=f"class A at 3 m, {1e6 * field:g} µV/m",
+            section="7.3",
+            function=lambda field: float(levels.level_dbuv(field)) + levels.distance_change_db(10.0, 3.0),
+            args={"field": field},
+            expected=level,
+            digits=3,
+        )
+        for field, level in ((90e-6, 49.5), (150e-6, 54.0), (210e-6, 56.9), (300e-6, 60.0))
+    ),
+)
