@@ -10,15 +10,15 @@ from attrs import frozen
 from numpy.typing import NDArray
 
 from models.case.requirement import Requirement, RequirementTable
+from models.catalogue.codec import PartKinds
 from models.declare import Between, Kinds, ListOf, Place, Quantity, Table, Text, describe, quantity, value
 from models.errors import QuantityError
 from models.parts.part import Part
-from models.parts.registry import part_kinds
 from models.quantity import format_quantity
 from models.sources.registry import Source, source_kinds
 
 MOST_POINTS = 200_000
-_PARTS = ListOf(item=Kinds(registry=part_kinds), least=1, most=50, noun="a list of parts in series")
+_PARTS = ListOf(item=PartKinds(), least=1, most=50, noun="a list of parts in series")
 
 
 @frozen(kw_only=True, cache_hash=True)

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING, Any
 
 from models.case.document import Case
 from models.case.read import FORMAT, parse_case
-from models.declare import Key, ListOf, get_path, keys_of, write_object
+from models.catalogue.codec import PartKinds, is_reference
+from models.declare import Codec, Key, ListOf, get_path, keys_of, write_object
+from models.errors import CaseError
 
 if TYPE_CHECKING:
     from tomlkit.items import AoT, Array, InlineTable, Table
 
-_PARTS_KEYS = ("parts", "cells")
+_PARTS_KEYS = ("parts", "cells", "branches")
 
 
 def case_text(case: Case, original: str | None = None) -> str:
@@ -29,14 +31,23 @@ def case_text(case: Case, original: str | None = None) -> str:
     """
     import tomlkit
 
-    if original is None:
+    before = None if original is None else _as_read(original)
+    if original is None or before is None:
         document = tomlkit.document()
         document["isthmus"] = FORMAT
         _fill(document, write_object(case))
         return tomlkit.dumps(document)
     document = tomlkit.parse(original)
-    _merge(document, parse_case(original), case)
+    _merge(document, before, case)
     return tomlkit.dumps(document)
+
+
+def _as_read(original: str) -> Case | None:
+    """Return the case that a text holds; None where the catalogue that it refers to has lost an entry meanwhile."""
+    try:
+        return parse_case(original)
+    except CaseError:
+        return None
 
 
 def _merge(table: Any, old: Any, new: Any) -> None:
@@ -56,17 +67,32 @@ def _merge(table: Any, old: Any, new: Any) -> None:
 def _merge_inside(table: Any, name: str, key: Key, before: Any, after: Any) -> bool:
     """Merge a table or list of tables in place; False where the value has to be written anew."""
     if isinstance(key.codec, ListOf) and _tabular(before) and _tabular(after):
-        plain = key.codec.write(after)
         if _aligned(before, after):
             for item, old, new in zip(table[name], before, after, strict=True):
-                _merge(item, old, new)
+                _merge_entry(item, old, new, key.codec.item)
         else:
-            table[name] = _rearranged(table[name], before, after, plain, name)
+            table[name] = _rearranged(table[name], before, after, key, name)
         return True
     if before is not None and _tabular((after,)) and type(before) is type(after):
         _merge(table[name], before, after)
         return True
     return False
+
+
+def _merge_entry(table: Any, old: Any, new: Any, codec: Codec) -> None:
+    """Merge one table of a list; a part of the catalogue by what its file says, not by what it comes to."""
+    if isinstance(codec, PartKinds) and old != new and (is_reference(old) or is_reference(new)):
+        _merge_plain(table, codec.write(old), codec.write(new))
+    else:
+        _merge(table, old, new)
+
+
+def _merge_plain(table: Any, before: Mapping[str, Any], after: Mapping[str, Any]) -> None:
+    for name in [name for name in table if name not in after]:
+        table.pop(name)
+    for name, value in after.items():
+        if name not in table or before.get(name) != value:
+            table[name] = _item(name, value)
 
 
 def _tabular(values: Sequence[Any]) -> bool:
@@ -81,11 +107,12 @@ def _aligned(before: Sequence[Any], after: Sequence[Any]) -> bool:
     return len(before) == len(after) and all(type(old) is type(new) for old, new in zip(before, after, strict=True))
 
 
-def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], plain: Sequence[Any], name: str) -> Any:
+def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], key: Key, name: str) -> Any:
     """Return the list in its new order, each surviving entry with its own text, new ones written anew."""
     spare = list(zip(before, items, strict=True))
     kept: list[Any] = []
-    for new, fresh in zip(after, plain, strict=True):
+    codec: Codec = key.codec.item  # type: ignore[attr-defined]
+    for new, fresh in zip(after, key.codec.write(after), strict=True):
         twin = next((pair for pair in spare if pair[0] == new), None) or next(
             (pair for pair in spare if _identity(pair[0]) == _identity(new) and pair[0] not in after), None
         )
@@ -93,7 +120,7 @@ def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], plain: 
             kept.append(fresh)
             continue
         spare.remove(twin)
-        _merge(twin[1], twin[0], new)
+        _merge_entry(twin[1], twin[0], new, codec)
         kept.append(twin[1])
     return _item(name, kept)
 

@@ -23,6 +23,8 @@ class Rating:
         "V", "withstand voltage, tested", default=None, positive=True, usual=(1e2, 1e4)
     )
     note: str | None = value(Text(limit=2000), "note", default=None)
+    catalogue: str | None = None
+    """Id of the catalogue entry that the part was taken from; no key of its own, see `models.catalogue.codec`."""
 
 
 class Part(Protocol):
