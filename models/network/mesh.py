@@ -6,6 +6,7 @@ sum of admittances: 1 mΩ of copper beside 1 pF of stray loses no digit of eithe
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 
 import numpy as np
@@ -137,10 +138,12 @@ def _quotient(above: Complex, below: Complex) -> Complex:
 
 def reduce_to(mesh: Mesh, keep: Iterable[str]) -> tuple[Mesh, tuple[Step, ...]]:
     """Eliminate every node but those to keep, those with fewest neighbours first."""
-    kept = frozenset(keep)
+    left = sorted((mesh.nodes | frozenset(mesh.j)) - frozenset(keep))
     steps: list[Step] = []
-    while left := sorted((mesh.nodes | frozenset(mesh.j)) - kept):
-        node = min(left, key=lambda name: sum(name in ends for ends in mesh.y))
+    while left:
+        counts = Counter(name for ends in mesh.y for name in ends)
+        node = min(left, key=counts.__getitem__)
+        left.remove(node)
         mesh, step = eliminate(mesh, node)
         steps.append(step)
     return mesh, tuple(steps)

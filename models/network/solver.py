@@ -103,18 +103,17 @@ class Solver:
         return mesh.j[b] * impedance(y) if b in mesh.j else zero
 
     def flow(self, case: Case, candidate: Candidate, grid: Grid) -> Flow:
-        """Return where a test current of 1 A into b and out of a goes."""
+        """Return where a test current of 1 A into b and out of a goes; 0 everywhere where the pair is open."""
         a, b = case.pair.a, case.pair.b
         edges = (*self._standing_edges(case), *self._branches(case, candidate))
         whole = Mesh(y={}, j={}).joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
         mesh, steps = reduce_to(whole, (a, b))
         y = mesh.between(a, b)
-        v_ba = np.full(grid.omega.shape, np.inf, np.complex128)
+        v_ba = np.zeros(grid.omega.shape, np.complex128)
         if y is not None:
             np.divide(1.0, y, out=v_ba, where=y != 0.0)
         voltage = differences(steps, a, b, v_ba)
-        with np.errstate(invalid="ignore"):
-            current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
+        current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
         return Flow(edges=edges, current=current, voltage=voltage)
 
     def reduced(self, case: Case, candidate: Candidate, grid: Grid, keep: tuple[str, ...]) -> Mesh:
