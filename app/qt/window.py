@@ -24,7 +24,7 @@ from app.qt.inspector import Inspector
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
 from app.qt.plot.view import PlotView
 from app.qt.scene import SceneView
-from app.qt.session import Session
+from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 
@@ -208,7 +208,7 @@ class MainWindow(QMainWindow):
         self.voltage.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
         self.peaks.bar_activated.connect(self.bridges.select)
         self.answers.column_activated.connect(self.bridges.select)
-        self.inspector.typed.connect(session.type)
+        self.inspector.typed.connect(self._type)
         self.inspector.dragged.connect(session.drag)
         self.inspector.drag_ended.connect(session.end_drag)
         self.inspector.action.connect(self.bridges.run)
@@ -222,6 +222,12 @@ class MainWindow(QMainWindow):
             action.setShortcuts(key)
             action.triggered.connect(work)
             self.addAction(action)
+
+    def _type(self, path: Place, text: str) -> None:
+        """Take what was typed, and show it in the program's own form even where the value is the same."""
+        self._shown.pop("inspector", None)
+        self.session.type(path, text)
+        self.session.timer.request()
 
     def _choose_subject(self, kind: str, index: int) -> None:
         changes: dict[str, object] = {"subject": (kind, index)}
