@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 import click
 
+from app.cli.check import check
 from app.cli.evaluate import evaluate
+from app.cli.size import size_command
 from app.cli.window import window
 from models.errors import CaseError, IsthmusError
 
@@ -33,7 +35,7 @@ def commands() -> None:
     """Stand for all commands."""
 
 
-for _command in (window, evaluate):
+for _command in (window, evaluate, size_command, check):
     commands.add_command(_command)
 
 

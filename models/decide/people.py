@@ -57,6 +57,32 @@ def judge_touch_current(subject: Subject, requirement: Requirement) -> Verdict:
     )
 
 
+def touch_ratio(solver: Solver, case: Case, candidate: Candidate, requirement: Requirement) -> float:
+    """Return the worst touch current over its limit, or that with a single fault over its own, whichever is more.
+
+    Parameters
+    ----------
+    solver, case, candidate : what is judged; without mains the ratio is 0
+    requirement : of the kind ``touch-current``
+
+    Returns
+    -------
+    at most 1 where the requirement is met; ``inf`` for a limit of 0
+    """
+    touch, limit = touch_current(solver, case, candidate), requirement.limit
+    if touch is None or limit is None:
+        return 0.0
+    fault_limit = limit if requirement.fault_limit_a is None else requirement.fault_limit_a
+    _, fault_a = worst_fault(solver, case, candidate, earth=requirement.fault_limit_a is not None)
+    return max(_over(touch.worst_unweighted_a, limit), _over(fault_a, fault_limit))
+
+
+def _over(value: float, limit: float) -> float:
+    if limit == 0.0:
+        return 0.0 if value == 0.0 else math.inf
+    return value / limit
+
+
 def worst_fault(solver: Solver, case: Case, candidate: Candidate, *, earth: bool) -> tuple[Fault | None, float]:
     """Return the single fault with the highest worst-case touch current, and that current in A.
 
