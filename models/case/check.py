@@ -9,6 +9,12 @@ from typing import Any
 from models.case.document import Case
 from models.declare import path_text
 from models.errors import Problem, QuantityError
+from models.network.edges import earth_edges
+from models.quantity import format_quantity
+from models.sources.registry import MainsOffset
+
+_SLENDER = 2.0
+"""A wire in free space is a wire from this ratio of length to diameter on."""
 
 Path = tuple[str | int, ...]
 Finding = tuple[Path, Problem]
@@ -25,7 +31,9 @@ def _all(case: Case) -> Iterator[tuple[Path, str, str]]:
     yield from _region_names(case)
     yield from _unique_names(case)
     yield from _known_ends(case)
+    yield from _cables(case)
     yield from _sources(case)
+    yield from _offsets(case)
     yield from _mains(case)
     yield from _lonely_regions(case)
 
@@ -75,6 +83,30 @@ def _known_ends(case: Case) -> Iterator[tuple[Path, str, str]]:
                 yield path, f'"{name}"', f"a region of the case: {listed}"
 
 
+def _cables(case: Case) -> Iterator[tuple[Path, str, str]]:
+    for index, cable in enumerate(case.cables):
+        if cable.region == case.surroundings.name:
+            yield ("cable", index, "region"), f'"{cable.region}", the surroundings', "a region, which the cable leaves"
+        radius_m = 0.5 * cable.diameter_m
+        if cable.height_m is not None and cable.height_m <= radius_m:
+            found = format_quantity(cable.height_m, "m")
+            yield ("cable", index, "height"), found, f"more than half the diameter, {format_quantity(radius_m, 'm')}"
+        if cable.height_m is None and cable.length_m < _SLENDER * cable.diameter_m:
+            least = format_quantity(_SLENDER * cable.diameter_m, "m")
+            yield (
+                ("cable", index, "length"),
+                format_quantity(cable.length_m, "m"),
+                f"at least twice the diameter, {least}",
+            )
+
+
+def _offsets(case: Case) -> Iterator[tuple[Path, str, str]]:
+    for index, source in enumerate(case.sources):
+        if isinstance(source, MainsOffset) and not earth_edges(case, source.between[1]):
+            accepted = "a second region that a cable or a coupling joins to the surroundings for direct current"
+            yield ("source", index, "between"), f'"{source.between[1]}", which has no earth', accepted
+
+
 def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
     nodes = (*case.regions, case.surroundings.name)
     transformers = [transformer.name for transformer in case.transformers]
@@ -87,7 +119,7 @@ def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
             if name not in nodes:
                 yield ("source", index, "between"), f'"{name}"', f"a region of the case: {', '.join(nodes)}"
         try:
-            source.wave.harmonic_count(case.sweep.stop_hz)
+            source.shape.harmonic_count(case.sweep.stop_hz)
         except QuantityError as error:
             yield ("source", index, "frequency"), error.found, error.accepted
 

@@ -201,8 +201,10 @@ class Case:
         return ends
 
     def warnings(self) -> tuple[str, ...]:
-        """Return what a reader of the results has to know: what the case holds that is not computed."""
-        if not self.cables:
-            return ()
-        names = ", ".join(each.name for each in self.cables)
-        return (f"cables are left out of the network in this version: {names}",)
+        """Return what a reader of the results has to know."""
+        return tuple(
+            f'cable "{each.name}" has no height, so it is a wire in free space; what its far end is joined to '
+            f"stands far from it"
+            for each in self.cables
+            if each.height_m is None and each.far_end != "open"
+        )

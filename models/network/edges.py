@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
-from models.case.document import Candidate, Case
+from models.case.document import Cable, Candidate, Case
+from models.network.cable import common_mode_line
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part, Rating
 
@@ -15,13 +18,16 @@ class Edge:
 
     name: str
     role: str
-    """``transformer``, ``coupling`` or ``branch``."""
+    """``transformer``, ``coupling``, ``cable`` or ``branch``."""
     ends: tuple[str, str]
     parts: tuple[Part, ...]
 
 
 def standing_edges(case: Case) -> tuple[Edge, ...]:
-    """Return what joins nodes whatever the candidate: transformers with their whole capacitance, and couplings."""
+    """Return what joins nodes whatever the candidate: transformers with their whole capacitance, and couplings.
+
+    The cables, which join nodes as well, stand apart in `cable_edges`: touch current and separation leave them out.
+    """
     windings = [
         Edge(
             name=each.name,
@@ -33,6 +39,27 @@ def standing_edges(case: Case) -> tuple[Edge, ...]:
     ]
     couplings = [Edge(name=each.name, role="coupling", ends=each.between, parts=each.parts) for each in case.couplings]
     return (*windings, *couplings)
+
+
+def cable_edges(case: Case) -> tuple[Edge, ...]:
+    """Return the cables, each from its region to the surroundings."""
+    return tuple(cable_edge(case, cable) for cable in case.cables)
+
+
+def cable_edge(case: Case, cable: Cable) -> Edge:
+    """Return a cable as an edge from its region to the surroundings."""
+    ends = (cable.region, case.surroundings.name)
+    return Edge(name=cable.name, role="cable", ends=ends, parts=(common_mode_line(cable),))
+
+
+def earth_edges(case: Case, region: str) -> tuple[Edge, ...]:
+    """Return the cables and couplings that join a region to the surroundings for direct current."""
+    ends = {region, case.surroundings.name}
+    return tuple(
+        edge
+        for edge in (*standing_edges(case), *cable_edges(case))
+        if set(edge.ends) == ends and math.isfinite(sum(part.dc_ohm() for part in edge.parts))
+    )
 
 
 def branch_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:

@@ -10,12 +10,14 @@ from attrs import field, frozen
 
 from models.case.document import Candidate, Case
 from models.formulas.impedance import Complex
-from models.network.edges import Edge, branch_edges, islands, standing_edges
+from models.network.cable import CommonModeLine, SolvedLine
+from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, islands, standing_edges
 from models.network.grid import DC, Grid
 from models.network.memo import Memo
 from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
+from models.network.response import Response
 from models.parts.part import Part
-from models.sources.registry import Source, SwitchNode
+from models.sources.registry import MainsOffset, Source, SwitchNode
 
 
 @frozen(kw_only=True)
@@ -23,24 +25,25 @@ class Drive:
     """Where a source pushes its current: out of one node, into another.
 
     A switch node is an ideal voltage behind C_hot; its Norton equivalent is the current jωC_hot per volt, with C_hot
-    across the pair, where the network has it already.
+    across the pair, where the network has it already. A voltage in series with edges is their current per volt.
     """
 
     out_of: str
     into: str
     capacitance_f: float | None = None
+    series: tuple[Edge, ...] = ()
 
-    def current(self, grid: Grid) -> Complex:
-        """Return the injected current (F,) per unit of the source, A."""
-        if self.capacitance_f is None:
-            return np.ones(grid.omega.shape, np.complex128)
-        current = np.zeros(grid.omega.shape, np.complex128)
-        current.imag = grid.omega * self.capacitance_f
-        return current
+    @property
+    def is_voltage(self) -> bool:
+        """Whether the source is a voltage, which drives no direct current."""
+        return self.capacitance_f is not None or bool(self.series)
 
 
 def drive_of(case: Case, source: Source) -> Drive:
     """Return where a source of the case acts."""
+    if isinstance(source, MainsOffset):
+        region = source.between[1]
+        return Drive(out_of=case.surroundings.name, into=region, series=earth_edges(case, region))
     out_of, into = case.source_ends(source)
     if not isinstance(source, SwitchNode):
         return Drive(out_of=out_of, into=into)
@@ -87,20 +90,29 @@ class Solver:
 
     def transfer(self, case: Case, candidate: Candidate, source: Source, grid: Grid) -> Complex:
         """Return v(b) − v(a) (F,) in V per unit of the source (V or A); ``inf`` where its current has no way back."""
+        return self.response(case, candidate, source, grid).v_ba
+
+    def response(self, case: Case, candidate: Candidate, source: Source, grid: Grid) -> Response:
+        """Return what one unit of the source (V or A) does to every node."""
         drive = drive_of(case, source)
-        zero = np.zeros(grid.omega.shape, np.complex128)
-        if drive.capacitance_f is not None and grid is DC:
-            return zero
-        island = islands(self._conducting(case, candidate, grid))
         a, b = case.pair.a, case.pair.b
+        v_ba = np.zeros(grid.omega.shape, np.complex128)
+        if drive.is_voltage and grid is DC:
+            return Response(a=a, b=b, v_ba=v_ba, steps=(), closed=True)
+        island = islands(self._conducting(case, candidate, grid))
         if drive.into not in island or island[drive.into] != island.get(drive.out_of):
-            return np.full(grid.omega.shape, np.inf, np.complex128)
-        if b not in island or island[b] != island.get(a):
-            return zero
-        mesh, _ = self._at_pair(case, candidate, grid, drive)
-        y = mesh.between(a, b)
-        assert y is not None
-        return mesh.j[b] * impedance(y) if b in mesh.j else zero
+            return Response(a=a, b=b, v_ba=np.full(grid.omega.shape, np.inf, np.complex128), steps=(), closed=False)
+        mesh, steps = self._at_pair(case, candidate, grid, drive)
+        if b in island and island[b] == island.get(a) and b in mesh.j:
+            y = mesh.between(a, b)
+            assert y is not None
+            v_ba = mesh.j[b] * impedance(y)
+        series = {edge: self._series_current(edge, grid) for edge in drive.series}
+        return Response(a=a, b=b, v_ba=v_ba, steps=steps, closed=True, series=series)
+
+    def line(self, line: CommonModeLine, grid: Grid) -> SolvedLine:
+        """Return a cable solved at a grid above 0 Hz."""
+        return self.memo.get(("line", line, grid), lambda: line.solved(grid.omega))
 
     def flow(self, case: Case, candidate: Candidate, grid: Grid) -> Flow:
         """Return where a test current of 1 A into b and out of a goes; 0 everywhere where the pair is open."""
@@ -129,11 +141,12 @@ class Solver:
     ) -> tuple[Mesh, tuple[Step, ...]]:
         pair = (case.pair.a, case.pair.b)
         edges = self._branches(case, candidate)
-        mesh, _ = self._standing(case, grid, frozenset(pair).union(*(edge.ends for edge in edges)), drive)
+        mesh, standing = self._standing(case, grid, frozenset(pair).union(*(edge.ends for edge in edges)), drive)
         added: list[tuple[Ends, Complex]] = [
             (frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges
         ]
-        return reduce_to(mesh.joined(added), pair)
+        mesh, steps = reduce_to(mesh.joined(added), pair)
+        return mesh, (*standing, *steps)
 
     def _standing(
         self, case: Case, grid: Grid, keep: frozenset[str], drive: Drive | None
@@ -142,12 +155,33 @@ class Solver:
         edges = self._standing_edges(case)
 
         def compute() -> tuple[Mesh, tuple[Step, ...]]:
-            current = {} if drive is None else {drive.into: drive.current(grid), drive.out_of: -drive.current(grid)}
+            current: dict[str, Complex] = {}
+            if drive is not None:
+                injected = self._injected(drive, grid)
+                current = {drive.into: injected, drive.out_of: -injected}
             mesh = Mesh(y={}, j=current)
             mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
             return reduce_to(mesh, keep)
 
         return self.memo.get(("standing", edges, grid, keep, drive), compute)
+
+    def _injected(self, drive: Drive, grid: Grid) -> Complex:
+        """Return the current (F,) that a source injects per unit of it, A."""
+        current = np.zeros(grid.omega.shape, np.complex128)
+        if drive.capacitance_f is not None:
+            current.imag = grid.omega * drive.capacitance_f
+        elif drive.series:
+            current += sum(self._series_current(edge, grid) for edge in drive.series)
+        else:
+            current.real = 1.0
+        return current
+
+    def _series_current(self, edge: Edge, grid: Grid) -> Complex:
+        """Return the current (F,) that 1 V in series with an edge, at its far end, drives out of its near end, A."""
+        part = edge.parts[0]
+        if isinstance(part, CommonModeLine):
+            return self.line(part, grid).transfer_siemens
+        return self._edge_admittance(edge, grid)
 
     def _conducting(self, case: Case, candidate: Candidate, grid: Grid) -> tuple[Edge, ...]:
         """Return the edges through which current can pass at all: everything, but at DC only what has a DC path."""
@@ -157,7 +191,8 @@ class Solver:
         return tuple(edge for edge in edges if math.isfinite(sum(part.dc_ohm() for part in edge.parts)))
 
     def _standing_edges(self, case: Case) -> tuple[Edge, ...]:
-        return self.memo.get(("edges", case.transformers, case.couplings), lambda: standing_edges(case))
+        key = ("edges", case.transformers, case.couplings, case.cables, case.surroundings)
+        return self.memo.get(key, lambda: (*standing_edges(case), *cable_edges(case)))
 
     def _branches(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
         return self.memo.get(("branches", case.pair, candidate), lambda: branch_edges(case, candidate))
@@ -176,4 +211,6 @@ class Solver:
     def _part_impedance(self, part: Part, grid: Grid) -> Complex:
         if grid is DC:
             return np.array([part.dc_ohm()], np.complex128)
+        if isinstance(part, CommonModeLine):
+            return self.line(part, grid).input_ohm
         return self.memo.get(("part", part, grid), lambda: part.impedance(grid.omega))

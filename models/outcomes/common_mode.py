@@ -97,12 +97,12 @@ def common_mode(solver: Solver, case: Case, candidate: Candidate, source: Source
     -------
     CommonMode
     """
-    count = source.wave.harmonic_count(case.sweep.stop_hz)
-    wave = solver.memo.get(("wave", source, count), lambda: source.level() * source.wave.coefficients(count))
+    count = source.shape.harmonic_count(case.sweep.stop_hz)
+    wave = solver.memo.get(("wave", source, count), lambda: source.level() * source.shape.coefficients(count))
     coefficients = np.zeros(count + 1, np.complex128)
     if count:
         grid = solver.memo.get(
-            ("grid", source.wave.frequency_hz, count), lambda: harmonic_grid(source.wave.frequency_hz, count)
+            ("grid", source.shape.frequency_hz, count), lambda: harmonic_grid(source.shape.frequency_hz, count)
         )
         with np.errstate(invalid="ignore"):
             np.multiply(solver.transfer(case, candidate, source, grid), wave[1:], out=coefficients[1:])
@@ -110,7 +110,7 @@ def common_mode(solver: Solver, case: Case, candidate: Candidate, source: Source
     gain = float(solver.transfer(case, candidate, source, DC)[0].real)
     return CommonMode(
         source=source.name,
-        frequency_hz=source.wave.frequency_hz,
+        frequency_hz=source.shape.frequency_hz,
         dc_v=0.0 if dc == 0.0 else dc * gain,
         coefficients=coefficients,
     )

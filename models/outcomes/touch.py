@@ -39,11 +39,13 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
 
     Source: IEC 60990, figures 3 and 4; edition believed 2016, to be checked against the current one.
     """
-    if case.mains is None:
+    mains = case.mains
+    if mains is None:
         return None
-    nominal = _currents(solver, case, candidate, case.mains.voltage_v)
+    case = evolve(case, cables=())
+    nominal = _currents(solver, case, candidate, mains.voltage_v)
     upper = _upper_surroundings(case)
-    worst_v = case.mains.voltage_v * (1.0 + case.mains.tolerance)
+    worst_v = mains.voltage_v * (1.0 + mains.tolerance)
     worst = _currents(solver, upper, _upper_candidate(candidate), worst_v)
     return TouchCurrent(
         unweighted_a=nominal[0], weighted_a=nominal[1], worst_unweighted_a=worst[0], worst_weighted_a=worst[1]

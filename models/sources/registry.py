@@ -9,7 +9,27 @@ from typing import ClassVar, Protocol
 from attrs import frozen
 
 from models.declare import Between, Count, Text, flat, quantity, value
+from models.errors import QuantityError
+from models.formulas.impedance import Complex
+from models.sources.ringing import RingingTrapezoid
+from models.sources.sequence import RandomData
+from models.sources.sine import Sine
 from models.sources.trapezoid import Trapezoid
+from models.sources.triangle import RaisedTriangle, Triangle
+
+
+class Wave(Protocol):
+    """A periodic wave of unit level."""
+
+    @property
+    def frequency_hz(self) -> float:
+        """Repetition frequency: the distance between the lines of its spectrum."""
+
+    def harmonic_count(self, stop_hz: float) -> int:
+        """Return how many lines lie at or below a frequency."""
+
+    def coefficients(self, count: int) -> Complex:
+        """Return the two-sided Fourier coefficients c_0 to c_count, (count + 1,)."""
 
 
 class Source(Protocol):
@@ -22,11 +42,20 @@ class Source(Protocol):
         """The name, unique in its case."""
 
     @property
-    def wave(self) -> Trapezoid:
-        """The waveform."""
+    def wave(self) -> Wave:
+        """The wave as the case declares it."""
+
+    @property
+    def shape(self) -> Wave:
+        """The waveform that is driven, for a level of 1."""
 
     def level(self) -> float:
         """Return the amplitude of the drive: V for a voltage, A for a current."""
+
+
+def mean_of(source: Source) -> float:
+    """Return the mean of what a source drives, c_0 times its level, V or A."""
+    return source.level() * float(source.shape.coefficients(0)[0].real)
 
 
 @frozen(kw_only=True, cache_hash=True)
@@ -39,6 +68,36 @@ class SwitchNode:
     through: str = value(Text(), "name of the transformer")
     amplitude_v: float = quantity("V", "voltage swing of the switch node", usual=(1.0, 1e3))
     wave: Trapezoid = flat(Trapezoid)
+    ringing_amplitude_v: float | None = quantity(
+        "V", "first swing of the ringing after each edge", default=None, usual=(0.1, 300.0)
+    )
+    ringing_frequency_hz: float | None = quantity(
+        "Hz", "frequency of the ringing", default=None, positive=True, usual=(1e6, 300e6)
+    )
+    ringing_q: float | None = quantity("", "quality factor of the ringing", default=None, positive=True, usual=(1, 30))
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse half a ringing, and ringing on a node that does not move."""
+        ringing = (self.ringing_amplitude_v, self.ringing_frequency_hz, self.ringing_q)
+        given = [each for each in ringing if each is not None]
+        if given and len(given) < len(ringing):
+            raise QuantityError(
+                "a part of the ringing", "ringing_amplitude, ringing_frequency and ringing_q together, or none of them"
+            )
+        if given and self.amplitude_v == 0.0:
+            raise QuantityError("ringing on an amplitude of 0 V", "an amplitude of more than 0 V")
+
+    @property
+    def shape(self) -> Trapezoid | RingingTrapezoid:
+        """The waveform of the node for a swing of 1 V."""
+        if self.ringing_amplitude_v is None or self.ringing_frequency_hz is None or self.ringing_q is None:
+            return self.wave
+        return RingingTrapezoid(
+            wave=self.wave,
+            overshoot=self.ringing_amplitude_v / self.amplitude_v,
+            ring_hz=self.ringing_frequency_hz,
+            quality=self.ringing_q,
+        )
 
     def level(self) -> float:
         """Return the voltage swing in V."""
@@ -56,8 +115,35 @@ class ReturnCurrent:
     amplitude_a: float = quantity("A", "height of the current step", usual=(1e-3, 100.0))
     wave: Trapezoid = flat(Trapezoid)
 
+    @property
+    def shape(self) -> Trapezoid:
+        """The waveform of the current for a step of 1 A."""
+        return self.wave
+
     def level(self) -> float:
         """Return the current step in A."""
+        return self.amplitude_a
+
+
+@frozen(kw_only=True, cache_hash=True)
+class Ripple:
+    """Triangular ripple, and the mean it rides on, carried from between[0] to between[1] and back over the pair."""
+
+    kind: ClassVar[str] = "ripple"
+
+    name: str = value(Text(), "name")
+    between: tuple[str, str] = value(Between(), "the regions: from, to")
+    amplitude_a: float = quantity("A", "ripple, peak to peak", positive=True, usual=(1e-3, 100.0))
+    mean_a: float = quantity("A", "mean: the load current that returns over the pair", default=0.0, usual=(1e-3, 100.0))
+    wave: Triangle = flat(Triangle)
+
+    @property
+    def shape(self) -> RaisedTriangle:
+        """The waveform of the current for a ripple of 1 A peak to peak, with its mean."""
+        return RaisedTriangle(wave=self.wave, mean=self.mean_a / self.amplitude_a)
+
+    def level(self) -> float:
+        """Return the ripple in A, peak to peak."""
         return self.amplitude_a
 
 
@@ -75,14 +161,55 @@ class CrossingSignal:
     )
     wave: Trapezoid = flat(Trapezoid)
     count: int = value(Count(), "identical lines switching together", default=1)
+    pattern: str = value(
+        Text(choices=("clock", "random")),
+        "clock, or random data with frequency as its bit rate; a bit lasts the whole period",
+        default="clock",
+    )
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a duty that random data cannot have: ones and zeros come alike."""
+        if self.pattern == "random" and self.wave.duty != 0.5:
+            raise QuantityError(f"duty {self.wave.duty:g} with random data", "a duty of 0.5: ones and zeros alike")
+
+    @property
+    def shape(self) -> Trapezoid | RandomData:
+        """The waveform of one line for a step of 1 A."""
+        if self.pattern == "clock":
+            return self.wave
+        return RandomData(bit_rate_hz=self.wave.frequency_hz, rise_s=self.wave.rise_s, fall_s=self.wave.fall_s)
 
     def level(self) -> float:
         """Return the summed current step of all lines in A."""
         return self.count * self.swing_v / self.impedance_ohm
 
 
+@frozen(kw_only=True, cache_hash=True)
+class MainsOffset:
+    """A voltage between the earths of two regions: it drives a current round the ground loop.
+
+    The earth that between[1] is joined to stands at this voltage above the one of between[0].
+    """
+
+    kind: ClassVar[str] = "mains-offset"
+
+    name: str = value(Text(), "name")
+    between: tuple[str, str] = value(Between(), "the regions; the earth of the second one is lifted")
+    voltage_v: float = quantity("V", "voltage between the earths, rms", usual=(1e-3, 10.0))
+    wave: Sine = flat(Sine)
+
+    @property
+    def shape(self) -> Sine:
+        """A sine of 1 V rms."""
+        return self.wave
+
+    def level(self) -> float:
+        """Return the voltage in V, rms."""
+        return self.voltage_v
+
+
 SOURCES: Mapping[str, type[Source]] = MappingProxyType(
-    {source.kind: source for source in (SwitchNode, ReturnCurrent, CrossingSignal)}
+    {source.kind: source for source in (SwitchNode, ReturnCurrent, Ripple, CrossingSignal, MainsOffset)}
 )
 
 

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
 from models.declare import quantity
 from models.errors import QuantityError
-
-MOST_HARMONICS = 4_000_000
-"""Past this a spectrum no longer fits in the memory of an ordinary machine beside everything else."""
+from models.sources.harmonics import harmonic_count
 
 
 def trapezoid_coefficients(
@@ -72,13 +68,7 @@ class Trapezoid:
 
     def harmonic_count(self, stop_hz: float) -> int:
         """Return how many harmonics lie at or below a frequency."""
-        count = math.floor(stop_hz / self.frequency_hz * (1.0 + 1e-12))
-        if count > MOST_HARMONICS:
-            raise QuantityError(
-                f"a source of {self.frequency_hz:g} Hz in a sweep to {stop_hz:g} Hz ({count:.3g} harmonics)",
-                f"at most {MOST_HARMONICS} harmonics: a higher source frequency or a lower end of the sweep",
-            )
-        return count
+        return harmonic_count(self.frequency_hz, stop_hz)
 
     def coefficients(self, count: int) -> NDArray[np.complex128]:
         """Return c_0 to c_count of the wave with unit amplitude, (count + 1,)."""
