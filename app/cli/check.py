@@ -10,7 +10,6 @@ from rich.console import Console
 from rich.markup import escape
 
 from app.cli.arguments import case_argument
-from app.present.answers import cautions, question
 from models.case.document import Case
 from models.case.read import load_case
 from models.decide.verdict import Verdict, judge
@@ -38,6 +37,8 @@ def check(case: Path, name: str | None) -> int:
 
 
 def _print(case: Case, verdicts: list[tuple[Outcome, tuple[Verdict, ...]]]) -> None:
+    from app.present.answers import cautions, question
+
     console = Console(highlight=False, soft_wrap=True)
     if not case.requirements:
         console.print("The case states no requirement: nothing to check.")
@@ -47,8 +48,7 @@ def _print(case: Case, verdicts: list[tuple[Outcome, tuple[Verdict, ...]]]) -> N
         console.print(f"[bold]{escape(outcome.name)}[/]")
         for requirement, verdict in zip(case.requirements, found, strict=True):
             margin = "" if verdict.margin_db is None else f" ({verdict.margin_db:+.1f} dB)"
-            console.print(
-                f"  {_SIGNS[verdict.outcome]}  {escape(question(requirement))}{margin}: {escape(verdict.why)}"
-            )
+            text = escape(f"{question(requirement)}{margin}: {verdict.why}")
+            console.print(f"  {_SIGNS[verdict.outcome]}  {text}")
     for line in cautions(case):
         console.print(line, style="dim")

@@ -69,10 +69,13 @@ def _lines(sizing: Sizing) -> list[str]:
 
 def _resonance_lines(found: LeadResonance) -> tuple[str, str]:
     full = found.full_damping_ohm
-    return (
+    meets = (
         f"Leads of {shown(found.inductance_h, 'H')} resonate with {shown(found.capacitance_f, 'F')} at "
         f"{shown(found.series_hz, 'Hz')}, which is harmless, and with the {shown(found.gap_f, 'F')} of the gap at "
-        f"{shown(found.anti_hz, 'Hz')}, where the pair has {shown(found.peak_ohm(), 'ohm')}.",
-        f"In series, {shown(found.usual_damping_ohm, 'ohm')} is the usual damping; {shown(full, 'ohm')} flattens the "
-        f"peak to {shown(found.peak_ohm(full), 'ohm')}.",
+        f"{shown(found.anti_hz, 'Hz')}, where the pair has {shown(found.peak_ohm(), 'ohm')}."
     )
+    damped = (
+        f"In series, {shown(found.usual_damping_ohm, 'ohm')} is the usual damping; {shown(full, 'ohm')} flattens the "
+        f"peak to {shown(found.peak_ohm(full), 'ohm')}."
+    )
+    return meets, damped

@@ -180,7 +180,7 @@ def _why(problem: Problem, sizing: Sizing, series: int) -> str:
         sentences.append("The window is empty." if sizing.empty else f"No E{series} value lies between.")
     times = [f"{ratio:.3g}" for ratio in (sizing.least_ratio, sizing.most_ratio) if ratio]
     if times and interwinding is not None:
-        bounds = " to ".join(times)
+        bounds = (" and " if sizing.empty else " to ").join(times)
         sentences.append(f"That is {bounds} times the interwinding capacitance of {shown(interwinding, 'F')}.")
     return " ".join(sentences)
 
