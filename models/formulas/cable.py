@@ -10,6 +10,7 @@ import numpy as np
 
 from models.formulas.constants import ETA0, EULER
 from models.formulas.impedance import Real
+from models.formulas.wire import radiation_resistance
 
 _TABLE_STEP = 1.0 / 512.0
 _TABLE_REACH = 64.0
@@ -83,27 +84,6 @@ def free_wire_radiation(kl: Real) -> Real:
     return _looked_up(kl, _free_table(), _free_wire)
 
 
-def mean_wire_impedance(length_m: float, radius_m: float) -> float:
-    """Mean characteristic impedance of a wire of its own in free space, against its counterpoise.
-
-    Z0 = 60·(ln(2l/a) − 1): half of the centre-fed wire's. Z0·l/c is the wire's partial inductance.
-
-    Parameters
-    ----------
-    length_m : l, m
-    radius_m : a, m
-
-    Returns
-    -------
-    float, Ω
-
-    Notes
-    -----
-    For l > 10·a, absolute accuracy ±3 dB of |Z|. Source: S. A. Schelkunoff, *Antennas: Theory and Practice*.
-    """
-    return 60.0 * (math.log(2.0 * length_m / radius_m) - 1.0)
-
-
 def _looked_up(kl: Real, table: Real, exact: _Exact) -> Real:
     """Return f(kl) from a table of f/(kl)², straight between its points; the formula itself past the table."""
     place = kl / _TABLE_STEP
@@ -117,19 +97,7 @@ def _looked_up(kl: Real, table: Real, exact: _Exact) -> Real:
 
 
 def _open_wire(kl: Real) -> Real:
-    from scipy.special import sici
-
-    twice, four = 2.0 * kl, 4.0 * kl
-    si, ci = sici(twice)
-    si2, ci2 = sici(four)
-    at_maximum = (
-        EULER
-        + np.log(twice)
-        - ci
-        + 0.5 * np.sin(twice) * (si2 - 2.0 * si)
-        + 0.5 * np.cos(twice) * (EULER + np.log(kl) + ci2 - 2.0 * ci)
-    )
-    return np.asarray(ETA0 / (2.0 * math.pi) * at_maximum / (1.0 - np.sin(twice) / twice), np.float64)
+    return radiation_resistance(2.0 * kl) / (1.0 - np.sin(2.0 * kl) / (2.0 * kl))
 
 
 def _low_wire(kl: Real) -> Real:
@@ -144,25 +112,24 @@ def _free_wire(kl: Real) -> Real:
     return np.asarray(ETA0 / (2.0 * math.pi) * spread, np.float64)
 
 
-def _tabulated(exact: _Exact, *, at_zero: float, series_below: float) -> Real:
-    """Return f/(kl)² at the table's points; below a small kl, where f loses digits to cancellation, its value at 0."""
+def _tabulated(exact: _Exact, *, at_zero: float) -> Real:
+    """Return f/(kl)² at the table's points."""
     kl = np.arange(0.0, _TABLE_REACH + 2.0 * _TABLE_STEP, _TABLE_STEP)
     table = np.full(kl.shape, at_zero)
-    above = kl > series_below
-    table[above] = exact(kl[above]) / kl[above] ** 2
+    table[1:] = exact(kl[1:]) / kl[1:] ** 2
     return table
 
 
 @cache
 def _open_table() -> Real:
-    return _tabulated(_open_wire, at_zero=ETA0 / (4.0 * math.pi), series_below=0.05)
+    return _tabulated(_open_wire, at_zero=ETA0 / (4.0 * math.pi))
 
 
 @cache
 def _low_table() -> Real:
-    return _tabulated(_low_wire, at_zero=ETA0 / (3.0 * math.pi), series_below=0.0)
+    return _tabulated(_low_wire, at_zero=ETA0 / (3.0 * math.pi))
 
 
 @cache
 def _free_table() -> Real:
-    return _tabulated(_free_wire, at_zero=ETA0 / (6.0 * math.pi), series_below=0.0)
+    return _tabulated(_free_wire, at_zero=ETA0 / (6.0 * math.pi))

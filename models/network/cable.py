@@ -10,30 +10,25 @@ import numpy as np
 from attrs import evolve, frozen
 
 from models.case.document import Cable
-from models.formulas.cable import mean_wire_impedance, open_wire_radiation, plane_wire_radiation
+from models.formulas.cable import open_wire_radiation, plane_wire_radiation
 from models.formulas.constants import LIGHT_M_PER_S, RHO_COPPER_OHM_M
 from models.formulas.copper import skin_depth
 from models.formulas.impedance import Complex, Real
+from models.formulas.line import wire_over_plane
+from models.formulas.lisn import common_mode_impedance
+from models.formulas.wire import arm_wave_impedance
 from models.parts.part import Rating
 
-LISN_LINES = 2
-"""Lines of the mains lead that a LISN ends; each carries the same share of the common-mode current."""
-LISN_OHM, LISN_SERIES_OHM, LISN_H = 50.0, 5.0, 50e-6
-"""CISPR 16-1-2 V-network for 9 kHz to 30 MHz, a line: (50 µH + 5 Ω) ∥ 50 Ω."""
+_LISN_SERIES_OHM = 5.0
+"""Of the V-network for 9 kHz to 30 MHz, (50 µH + 5 Ω) ∥ 50 Ω a line; above 150 kHz it hardly differs from the other."""
 _SHORT = 0.1
-
-
-def lisn_line_impedance(omega: Real) -> Complex:
-    """Return the impedance (F,) in Ω of one line of the LISN to the reference ground: (50 µH + 5 Ω) ∥ 50 Ω."""
-    coil = LISN_SERIES_OHM + 1j * omega * LISN_H
-    return np.asarray(LISN_OHM * coil / (LISN_OHM + coil), np.complex128)
 
 
 @frozen(kw_only=True, cache_hash=True)
 class CommonModeLine:
     """A cable as a line: z' = jβZ0(1 − jα/β)² + R'_copper, y' = jβ/Z0, loaded by Z_L at its far end.
 
-    Z0 = 60·acosh(h/a) over a plane at height h, 60·(ln(2l/a) − 1) without one. α = R'_radiation/(2Z0), with the
+    Z0 = (η0/2π)·acosh(h/a) over a plane at height h, 60·(ln(2l/a) − 1) without one. α = R'_radiation/(2Z0), with the
     radiation of the open wire in free space or of the wire along the plane. In free space an earthed or loaded far end
     closes its loop through an earth far away, and the wire counts with its partial inductance.
 
@@ -58,15 +53,15 @@ class CommonModeLine:
     def z0_ohm(self) -> float:
         """Characteristic impedance without losses, Ω."""
         if self.height_m is None:
-            return mean_wire_impedance(self.length_m, self.radius_m)
-        return 60.0 * math.acosh(self.height_m / self.radius_m)
+            return 0.5 * arm_wave_impedance(self.length_m, self.radius_m)
+        return wire_over_plane(self.radius_m, self.height_m).impedance_ohm
 
     def far_ohm(self, omega: Real) -> Complex | None:
         """Return what the far end is loaded with (F,) in Ω, None for nothing."""
         if self.far_end == "open":
             return None
         if self.far_end == "lisn":
-            return lisn_line_impedance(omega) / LISN_LINES
+            return common_mode_impedance(omega / (2.0 * math.pi), series_ohm=_LISN_SERIES_OHM)
         return np.full(omega.shape, 0.0 if isinstance(self.far_end, str) else self.far_end, np.complex128)
 
     def solved(self, omega: Real) -> SolvedLine:
