@@ -73,7 +73,7 @@ def filter_weight(offset_hz: ArrayLike, bandwidth_hz: float) -> Real:
 
     Notes
     -----
-    Inside the mask of the standard to −20 dB; skirts of real filters vary. Source: CISPR 16-1-1 for the 6 dB points.
+    Close to real filters down to −20 dB; their skirts vary. Source: CISPR 16-1-1 for the 6 dB points.
     """
     return np.asarray(np.exp2(-((2.0 * np.asarray(offset_hz, np.float64) / bandwidth_hz) ** 2)), np.float64)
 

@@ -11,8 +11,10 @@ from tests.truth import (
     bodynet_table,
     capacitor_table,
     copper_table,
+    damping_table,
     emission_table,
     spectrum_table,
+    transient_table,
     winding_table,
 )
 from tests.truth.row import Row, agrees
@@ -24,8 +26,10 @@ TABLES = (
     bodynet_table,
     capacitor_table,
     copper_table,
+    damping_table,
     emission_table,
     spectrum_table,
+    transient_table,
     winding_table,
 )
 ROWS = [row for table in TABLES for row in table.ROWS]
