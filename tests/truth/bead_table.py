@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from operator import itemgetter
 
-from models.formulas import bead
-from models.formulas.bead import Cell
+from models.formulas import bead, bead_cell
+from models.formulas.bead_cell import Cell
 from tests.truth.row import Row
 
 # at 100 MHz 338.9226 + j249.1477 Ω, size 420.6460 Ω, by exact rational arithmetic: the 249.2 and 420.7 of the physics
@@ -49,7 +49,7 @@ SHIFT = {"power": (1.08, 1.41, 2.24, 4.12), "mid": (1.07, 1.26, 1.66, 2.52), "si
 
 def cell_of(name: str) -> Cell:
     rdc, test, loss, peak, *_ = SETS[name]
-    return bead.cell_from_peak(test, loss + rdc, peak, rdc_ohm=rdc)
+    return bead_cell.cell_from_peak(test, loss + rdc, peak, rdc_ohm=rdc)
 
 
 def magnitude(name: str, f_hz: float) -> float:
@@ -57,7 +57,7 @@ def magnitude(name: str, f_hz: float) -> float:
 
 
 def crossover(name: str) -> float:
-    return bead.crossover_hz(cell_of(name))
+    return bead_cell.crossover_hz(cell_of(name))
 
 
 def peak_shift(current_a: float, rated_a: float, family: str) -> float:
@@ -124,8 +124,17 @@ def _set_rows() -> list[Row]:
 
 EXTRACTED = {"test_ohm": 600.0, "peak_ohm": 700.0, "peak_hz": 200e6}
 ROWS = (
-    Row(id="L", section="1.2", function=bead.cell_from_peak, args=EXTRACTED, read=itemgetter(1), expected=1.390e-6),
-    Row(id="C", section="1.2", function=bead.cell_from_peak, args=EXTRACTED, read=itemgetter(2), expected=0.4554e-12),
+    Row(
+        id="L", section="1.2", function=bead_cell.cell_from_peak, args=EXTRACTED, read=itemgetter(1), expected=1.390e-6
+    ),
+    Row(
+        id="C",
+        section="1.2",
+        function=bead_cell.cell_from_peak,
+        args=EXTRACTED,
+        read=itemgetter(2),
+        expected=0.4554e-12,
+    ),
     Row(
         id="Debye",
         section="1.3",

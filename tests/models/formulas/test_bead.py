@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from models.errors import QuantityError
-from models.formulas import bead
-from models.formulas.bead import Cell
+from models.formulas import bead, bead_cell
+from models.formulas.bead_cell import Cell
 
 CELL = Cell(700.0, 1.39e-6, 0.455e-12)
 
@@ -22,10 +22,10 @@ def size(f_hz: float, cell: Cell) -> float:
 
 @pytest.mark.parametrize("test_hz", [10e6, 100e6, 500e6])
 def test_every_way_in_finds_the_cell_again(test_hz: float) -> None:
-    test, peak, crossing = size(test_hz, CELL), peak_hz(CELL), bead.crossover_hz(CELL)
-    by_peak = bead.cell_from_peak(test, 700.3, peak, test_hz=test_hz, rdc_ohm=0.3)
-    by_crossing = bead.cell_from_crossover(test, crossing, peak, test_hz=test_hz)
-    by_both = bead.cell_from_peak_and_crossover(700.3, peak, crossing, rdc_ohm=0.3)
+    test, peak, crossing = size(test_hz, CELL), peak_hz(CELL), bead_cell.crossover_hz(CELL)
+    by_peak = bead_cell.cell_from_peak(test, 700.3, peak, test_hz=test_hz, rdc_ohm=0.3)
+    by_crossing = bead_cell.cell_from_crossover(test, crossing, peak, test_hz=test_hz)
+    by_both = bead_cell.cell_from_peak_and_crossover(700.3, peak, crossing, rdc_ohm=0.3)
     for found in (by_peak, by_crossing, by_both):
         assert found == pytest.approx(CELL, rel=1e-9)
 
@@ -33,20 +33,20 @@ def test_every_way_in_finds_the_cell_again(test_hz: float) -> None:
 @pytest.mark.parametrize("prior", ["general", "gigahertz"])
 def test_a_single_point_is_met(prior: str) -> None:
     kind = "general" if prior == "general" else "gigahertz"
-    cell = bead.cell_from_test_point(220.0, rdc_ohm=0.5, prior=kind)  # type: ignore[arg-type]
+    cell = bead_cell.cell_from_test_point(220.0, rdc_ohm=0.5, prior=kind)  # type: ignore[arg-type]
     assert size(100e6, cell) == pytest.approx(220.0, rel=1e-9)
-    assert peak_hz(cell) == pytest.approx(bead.PRIORS[prior].peak_hz)
+    assert peak_hz(cell) == pytest.approx(bead_cell.PRIORS[prior].peak_hz)
 
 
 def test_what_is_known_of_the_peak_goes_before_the_prior() -> None:
-    assert peak_hz(bead.cell_from_test_point(220.0, peak_hz=300e6)) == pytest.approx(300e6)
-    assert bead.cell_from_test_point(220.0, peak_ohm=400.0).resistance_ohm == 400.0
+    assert peak_hz(bead_cell.cell_from_test_point(220.0, peak_hz=300e6)) == pytest.approx(300e6)
+    assert bead_cell.cell_from_test_point(220.0, peak_ohm=400.0).resistance_ohm == 400.0
 
 
 def test_at_the_crossover_resistance_and_reactance_are_equal() -> None:
-    z = complex(bead.single_cell_impedance(bead.crossover_hz(CELL), CELL))
+    z = complex(bead.single_cell_impedance(bead_cell.crossover_hz(CELL), CELL))
     assert z.real == pytest.approx(z.imag, rel=1e-9)
-    assert bead.crossover_hz(CELL._replace(capacitance_f=0.0)) == pytest.approx(700.0 / (2.0 * math.pi * 1.39e-6))
+    assert bead_cell.crossover_hz(CELL._replace(capacitance_f=0.0)) == pytest.approx(700.0 / (2.0 * math.pi * 1.39e-6))
 
 
 def test_a_bead_is_its_dc_resistance_at_dc_and_a_capacitor_at_the_top() -> None:
@@ -62,14 +62,14 @@ def test_a_bead_is_its_dc_resistance_at_dc_and_a_capacitor_at_the_top() -> None:
 )
 def test_numbers_that_make_no_cell_are_refused(peak_ohm: float, place_hz: float) -> None:
     with pytest.raises(QuantityError):
-        bead.cell_from_peak(600.0, peak_ohm, place_hz)
+        bead_cell.cell_from_peak(600.0, peak_ohm, place_hz)
 
 
 def test_a_crossover_past_the_peak_is_refused() -> None:
     with pytest.raises(QuantityError, match="below the peak"):
-        bead.cell_from_crossover(600.0, 300e6, 200e6)
+        bead_cell.cell_from_crossover(600.0, 300e6, 200e6)
     with pytest.raises(QuantityError, match="DC resistance"):
-        bead.cell_from_peak_and_crossover(0.2, 200e6, 70e6, rdc_ohm=0.3)
+        bead_cell.cell_from_peak_and_crossover(0.2, 200e6, 70e6, rdc_ohm=0.3)
 
 
 def test_one_relaxation_is_a_resistance_across_an_inductance() -> None:
