@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 
 Complex = NDArray[np.complex128]
 Ends = frozenset[str]
+Carried = tuple[str, str]
+"""The node that a current is taken out of, and the one that it is put into."""
 
 SHORT_SIEMENS = 1e60
 """The admittance of exactly 0 Ω. Star–mesh neither subtracts nor squares, so results stay exact to rounding."""
@@ -48,21 +50,21 @@ def impedance(y: Complex) -> Complex:
 
 @frozen(kw_only=True, eq=False)
 class Mesh:
-    """Admittances between pairs of nodes, and the current that sources inject into nodes.
+    """Admittances between pairs of nodes, and the currents that sources carry from node to node.
 
     Attributes
     ----------
     y : node pair → (F,) complex, S
-    j : node → (F,) complex, A; injected currents add up to 0 over all nodes
+    j : (out of, into) → (F,) complex, A; each pair of nodes in one order only
     """
 
     y: Mapping[Ends, Complex]
-    j: Mapping[str, Complex]
+    j: Mapping[Carried, Complex]
 
     @property
     def nodes(self) -> frozenset[str]:
-        """Return every node that something joins."""
-        return frozenset().union(*self.y)
+        """Return every node that something joins or a source carries current to or from."""
+        return frozenset().union(*self.y, *self.j)
 
     def joined(self, edges: Iterable[tuple[Ends, Complex]]) -> Mesh:
         """Return the mesh with more admittances in parallel to those it has."""
@@ -74,6 +76,12 @@ class Mesh:
     def between(self, one: str, other: str) -> Complex | None:
         """Return the admittance directly between two nodes, None where there is none."""
         return self.y.get(frozenset((one, other)))
+
+    def carried(self, out_of: str, into: str) -> Complex | None:
+        """Return the current that sources carry from one node to another, None where there is none."""
+        if (into, out_of) in self.j:
+            return -self.j[into, out_of]
+        return self.j.get((out_of, into))
 
 
 @frozen(kw_only=True, eq=False)
@@ -92,9 +100,12 @@ class Step:
 
 
 def eliminate(mesh: Mesh, node: str) -> tuple[Mesh, Step]:
-    """Remove a node: its star becomes a mesh among its neighbours, its injected current goes over to them.
+    """Remove a node: its star becomes a mesh among its neighbours, what sources carry to it goes on to them.
 
-    y_ij' = y_ij + y_i·y_j/Σy,  J_i' = J_i + J·y_i/Σy
+    y_ij' = y_ij + y_i·y_j/Σy,  J_hi' = J_hi + J_hk·y_i/Σy for every i but h
+
+    Currents stay differences between two nodes. As injections node by node they would nearly cancel at the pair where a
+    source drives a short piece of copper far from it.
 
     Parameters
     ----------
@@ -107,8 +118,7 @@ def eliminate(mesh: Mesh, node: str) -> tuple[Mesh, Step]:
     """
     star = {next(iter(ends - {node})): y for ends, y in mesh.y.items() if node in ends}
     rest = {ends: y for ends, y in mesh.y.items() if node not in ends}
-    injected = mesh.j.get(node)
-    j = {name: current for name, current in mesh.j.items() if name != node}
+    j = {ends: current for ends, current in mesh.j.items() if node not in ends}
     if not star:
         return Mesh(y=rest, j=j), Step(node=node, share={}, lift=None)
     total = sum(star.values())
@@ -120,12 +130,21 @@ def eliminate(mesh: Mesh, node: str) -> tuple[Mesh, Step]:
             ends = frozenset((one, other))
             through = star[one] * share[other]
             rest[ends] = rest[ends] + through if ends in rest else through
-    if injected is not None:
+    into_node = {name: current for name in mesh.nodes if (current := mesh.carried(name, node)) is not None}
+    for far, current in into_node.items():
         for name in names:
-            part = injected * share[name]
-            j[name] = j[name] + part if name in j else part
-    lift = None if injected is None else _quotient(injected, total)
+            if name != far:
+                _carry(j, far, name, current * share[name])
+    lift = _quotient(sum(into_node.values(), start=np.zeros(1, np.complex128)), total) if into_node else None
     return Mesh(y=rest, j=j), Step(node=node, share=share, lift=lift)
+
+
+def _carry(j: dict[Carried, Complex], out_of: str, into: str, current: Complex) -> None:
+    """Add a current from one node to another to those that are carried."""
+    if (into, out_of) in j:
+        j[into, out_of] = j[into, out_of] - current
+    else:
+        j[out_of, into] = j[out_of, into] + current if (out_of, into) in j else current
 
 
 def _quotient(above: Complex, below: Complex) -> Complex:
@@ -138,7 +157,7 @@ def _quotient(above: Complex, below: Complex) -> Complex:
 
 def reduce_to(mesh: Mesh, keep: Iterable[str]) -> tuple[Mesh, tuple[Step, ...]]:
     """Eliminate every node but those to keep, those with fewest neighbours first."""
-    left = sorted((mesh.nodes | frozenset(mesh.j)) - frozenset(keep))
+    left = sorted(mesh.nodes - frozenset(keep))
     steps: list[Step] = []
     while left:
         counts = Counter(name for ends in mesh.y for name in ends)

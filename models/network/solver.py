@@ -103,10 +103,11 @@ class Solver:
         if drive.into not in island or island[drive.into] != island.get(drive.out_of):
             return Response(a=a, b=b, v_ba=np.full(grid.omega.shape, np.inf, np.complex128), steps=(), closed=False)
         mesh, steps = self._at_pair(case, candidate, grid, drive)
-        if b in island and island[b] == island.get(a) and b in mesh.j:
+        current = mesh.carried(a, b)
+        if b in island and island[b] == island.get(a) and current is not None:
             y = mesh.between(a, b)
             assert y is not None
-            v_ba = mesh.j[b] * impedance(y)
+            v_ba = current * impedance(y)
         series = {edge: self._series_current(edge, grid) for edge in drive.series}
         return Response(a=a, b=b, v_ba=v_ba, steps=steps, closed=True, series=series)
 
@@ -155,11 +156,8 @@ class Solver:
         edges = self._standing_edges(case)
 
         def compute() -> tuple[Mesh, tuple[Step, ...]]:
-            current: dict[str, Complex] = {}
-            if drive is not None:
-                injected = self._injected(drive, grid)
-                current = {drive.into: injected, drive.out_of: -injected}
-            mesh = Mesh(y={}, j=current)
+            carried = {} if drive is None else {(drive.out_of, drive.into): self._injected(drive, grid)}
+            mesh = Mesh(y={}, j=carried)
             mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
             return reduce_to(mesh, keep)
 
