@@ -9,7 +9,8 @@ import numpy as np
 from attrs import evolve, frozen
 
 from models.declare import Count, ListOf, Table, flat, quantity, value
-from models.formulas.capacitor import bias_ratio, esr
+from models.errors import QuantityError
+from models.formulas.capacitor import bias_ratio, esr, lead_pair_inductance
 from models.formulas.impedance import Complex, Real, lossy_capacitor
 from models.parts.part import Rating
 
@@ -30,9 +31,9 @@ class Capacitor:
 
     Rm is the resistance of electrodes and leads with skin effect above the corner fm. Slow branches add their
     admittance Σ 1/(Rb + 1/(jωCb)) to that of C. Under a bias voltage C and Cb fall to 1/(1 + (|V|/V50)^p) of
-    themselves; without V50 they stay, as C0G and film do. One resonance only: above about 3 times the self-resonance a
-    real part and its mounting show further ones. Source: contract of the case file; definitions of ESR and tanδ as in
-    IEC 60384-1; `models.formulas.capacitor`.
+    themselves; without V50 they stay, as C0G and film do. Leads add the inductance of a pair of wires to the ESL. One
+    resonance only: above about 3 times the self-resonance a real part and its mounting show further ones. Source:
+    contract of the case file; definitions of ESR and tanδ as in IEC 60384-1; `models.formulas.capacitor`.
     """
 
     kind: ClassVar[str] = "capacitor"
@@ -69,10 +70,26 @@ class Capacitor:
     bias_exponent: float = quantity(
         "", "how steeply it falls with voltage", default=1.8, positive=True, high=10.0, usual=(1.5, 2.2)
     )
+    lead_length_m: float = quantity(
+        "m", "length of each lead, on top of the ESL", default=0.0, high=1.0, usual=(1e-3, 2e-2)
+    )
+    lead_pitch_m: float = quantity("m", "pitch of the leads", default=10e-3, positive=True, usual=(5e-3, 3e-2))
+    lead_diameter_m: float = quantity("m", "diameter of a lead", default=0.6e-3, positive=True, usual=(4e-4, 1e-3))
     branches: tuple[SlowBranch, ...] = value(
         ListOf(item=Table(of=SlowBranch), most=12, noun="a list of branches"), "slow branches across it", default=()
     )
     rating: Rating = flat(Rating, default=Rating())
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse leads that overlap."""
+        if self.lead_length_m and self.lead_pitch_m <= self.lead_diameter_m:
+            raise QuantityError("a lead_pitch within the lead_diameter", "a pitch above the diameter")
+
+    def inductance_h(self) -> float:
+        """Return the series inductance in H: ESL and leads."""
+        if not self.lead_length_m:
+            return self.esl_h
+        return self.esl_h + lead_pair_inductance(self.lead_length_m, self.lead_pitch_m, self.lead_diameter_m)
 
     def capacitance_left(self) -> float:
         """Return C/C0 under the bias voltage: 1 without one, or where the dielectric has no such effect."""
@@ -91,7 +108,7 @@ class Capacitor:
         if self.metal_resistance_ohm:
             corner_hz = math.inf if self.metal_corner_hz is None else self.metal_corner_hz
             z.real += esr(omega / _TWO_PI, self.capacitance_f, 0.0, self.metal_resistance_ohm, corner_hz)
-        z.imag += omega * self.esl_h
+        z.imag += omega * self.inductance_h()
         return z if self.count == 1 else z / self.count
 
     def dc_ohm(self) -> float:
