@@ -7,7 +7,7 @@ import numpy as np
 from models.fitting.checks import after_fit, before_fit, require_points
 from models.fitting.data import Measurement, Real
 from models.fitting.elements import condenser
-from models.fitting.refine import Polished, Target, information, make_target, polish, simplest
+from models.fitting.refine import FINE, Polished, Target, information, make_target, polish, simplest
 from models.fitting.result import FitResult, errors, make_result
 from models.fitting.starts import impedance_of
 
@@ -46,6 +46,7 @@ def fit_capacitor(measurement: Measurement, *, max_branches: int = 4) -> FitResu
     require_points(measurement)
     target = make_target(measurement)
     best = _with_branches(_plain(target), measurement, target, max_branches)
+    best = polish(condenser, best.values, make_target(measurement, FINE), scale=3 * best.spread())
     warnings = [*before_fit(measurement), *after_fit("capacitor", best.values, measurement)]
     return make_result("capacitor", best, measurement, warnings)
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 import numpy as np
+from numpy.typing import NDArray
 
 from models.fitting.data import Complex, Measurement, Real, fault, log_resampled, log_share
 from models.fitting.elements import Shape, coil, condenser, foster
 
 _SHAPES: Mapping[str, Shape] = {"bead": foster, "capacitor": condenser, "inductor": coil}
+_ARTICLE = {"bead": "a", "capacitor": "a", "inductor": "an"}
 _LIGHT_M_S = 299_792_458.0
 _CABLE_VELOCITY = 0.7
 
@@ -38,7 +40,7 @@ def guess_kind(measurement: Measurement) -> str:
     """Return bead, capacitor or inductor by the look of the data.
 
     A capacitor's impedance falls at the low end. An inductor is told from a bead by its quality X/R: above 15 somewhere
-    with a narrow resonance, or with none in the range while R stays under a tenth of X.
+    with a narrow resonance, or with none in the range while R stays under a tenth of X in its upper half.
     """
     f, z = log_resampled(measurement, 60)
     if f.size < 3:
@@ -56,7 +58,7 @@ def _high_quality(f: Real, z: Complex, has_phase: bool) -> bool:
     if not has_phase or 0 < peak < f.size - 1:
         wide = f[size > size[peak] / 2]
         return bool(0 < peak < f.size - 1 and wide[-1] / wide[0] < 1.8)
-    rising = z.imag > 0.3 * size
+    rising = (z.imag > 0.3 * size) & (f > np.sqrt(f[0] * f[-1]))
     return bool(rising.any() and np.max(z.real[rising] / z.imag[rising]) < 0.1)
 
 
@@ -129,13 +131,19 @@ def _ripple(ratio: Complex, measurement: Measurement, least_db: float = 0.05) ->
     )
 
 
-def _far_off(ratio: Complex, measurement: Measurement) -> str:
+def _far(ratio: Complex, measurement: Measurement) -> NDArray[np.bool_]:
+    """Return which points (F,) lie far off the fit, as long as they are few."""
     error = np.abs(np.log(np.abs(ratio)))
     if measurement.has_phase:
         error = np.hypot(error, np.angle(ratio))
     far = error > max(8 * float(np.median(error)), 0.1)
+    return np.asarray(far if far.sum() <= 0.2 * error.size else np.zeros_like(far), np.bool_)
+
+
+def _far_off(ratio: Complex, measurement: Measurement) -> str:
+    far = _far(ratio, measurement)
     count = int(far.sum())
-    if not 0 < count <= 0.2 * error.size:
+    if not count:
         return ""
     first = measurement.f_hz[far][0]
     many = "1 point lies" if count == 1 else f"{count} points lie"
@@ -143,10 +151,13 @@ def _far_off(ratio: Complex, measurement: Measurement) -> str:
 
 
 def _unsuited(kind: str, ratio: Complex, measurement: Measurement) -> str:
-    error_db = float(np.sqrt(np.average((20 * np.log10(np.abs(ratio))) ** 2, weights=log_share(measurement.f_hz))))
+    share = log_share(measurement.f_hz) * ~_far(ratio, measurement)
+    error_db = float(np.sqrt(np.average((20 * np.log10(np.abs(ratio))) ** 2, weights=share)))
     guess = guess_kind(measurement)
+    blocks = (guess == "capacitor") != (kind == "capacitor")
+    if blocks:
+        return f"the data looks like {_ARTICLE[guess]} {guess}, not like {_ARTICLE[kind]} {kind}"
     if error_db < 1.0:
         return ""
-    other = f"; the data looks like a {guess}" if guess != kind else "; check the connection and the range"
-    other = other.replace("a inductor", "an inductor")
-    return f"a {kind} describes this data only to {error_db:.2g} dB".replace("a inductor", "an inductor") + other
+    rest = "check the connection and the range" if guess == kind else f"the data looks like {_ARTICLE[guess]} {guess}"
+    return f"{_ARTICLE[kind]} {kind} describes this data only to {error_db:.2g} dB; {rest}"

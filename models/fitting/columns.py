@@ -134,7 +134,7 @@ def _phase(unit: str, values: Real, name: str, source: str) -> Real:
     factor = factor_of(unit, "angle")
     if unit and factor is None:
         raise fault(source, None, f'the unit "{unit}" in the column "{name}"', ACCEPTED["angle"])
-    if not unit and np.nanmax(np.abs(values), initial=0.0) <= 3.2:
+    if not unit and np.abs(values[np.isfinite(values)]).max(initial=0.0) <= 3.2:
         accepted = 'the unit in its name: "Phase (deg)" or "Phase (rad)"'
         raise fault(source, None, f'the column "{name}" without unit', accepted)
     return values * (factor or np.pi / 180)

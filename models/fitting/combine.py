@@ -82,7 +82,7 @@ def _loose(needs: tuple[str, ...], have: Mapping[str, Real], source: str) -> lis
         return ["the table has no phase: the fit is to the magnitude alone"]
     if needs in (("c", "d"), ("l", "q")):
         loss = have["d"] if "d" in needs else 1 / have["q"]
-        if np.nanmax(np.abs(loss)) > 0.1:
+        if np.abs(loss[np.isfinite(loss)]).max(initial=0.0) > 0.1:
             found = f"{needs[0].upper()} that may be series or parallel, with losses where that matters"
             raise fault(source, None, found, "a name that tells: Cs, Cp, Ls or Lp")
         return [f"{needs[0].upper()} is taken as the series value"]
@@ -92,6 +92,7 @@ def _loose(needs: tuple[str, ...], have: Mapping[str, Real], source: str) -> lis
 def _contradiction(z: Complex, have: Mapping[str, Real]) -> list[str]:
     if "z" not in have:
         return []
-    ratio = np.abs(z) / have["z"]
-    off = float(np.nanmedian(np.abs(np.log(ratio))))
+    ratios = np.abs(np.log(np.abs(z) / have["z"]))
+    usable = ratios[np.isfinite(ratios)]
+    off = float(np.median(usable)) if usable.size else 0.0
     return [f"|Z| differs from the other columns by {100 * off:.0f} % (median); those are used"] if off > 0.05 else []

@@ -16,6 +16,10 @@ Real = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 Scalar = TypeVar("Scalar", bound=np.generic)
 
+_LEAST_OHM, _MOST_OHM = 1e-15, 1e15
+_LEAST_HZ, _MOST_HZ = 1e-6, 1e15
+"""Beyond these a number is a fault of the file and not a measurement."""
+
 
 def fault(source: str | Path, line: int | None, found: str, accepted: str) -> DataError:
     """Return the one sentence about a file that cannot be used: where, what was found, what is accepted."""
@@ -74,15 +78,17 @@ def make_measurement(
     Raises
     ------
     DataError
-        For lengths that differ, a negative frequency, or when no usable point is left.
+        For lengths that differ, a frequency that cannot be, or when no usable point is left.
     """
     f, z = np.array(f_hz, np.float64).ravel(), np.array(z_ohm, np.complex128).ravel()
     if f.shape != z.shape:
         raise fault(source, None, f"{f.size} frequencies and {z.size} impedances", "one impedance a frequency")
     notes = list(warnings)
     f, z = _finite(f, z, notes)
-    if (f < 0).any():
-        raise fault(source, None, f"the frequency {f.min():.6g} Hz", "frequencies of 0 Hz or more")
+    strange = (f != 0) & ((f < _LEAST_HZ) | (f > _MOST_HZ))
+    if strange.any():
+        accepted = f"0 Hz, or {_LEAST_HZ:g} Hz to {_MOST_HZ:g} Hz"
+        raise fault(source, None, f"the frequency {f[strange][0]:.6g} Hz", accepted)
     f, z, dc_ohm = _without_dc(f, z, notes)
     f, z = _ascending(f, z, notes)
     if not f.size:
@@ -124,12 +130,17 @@ def log_resampled(measurement: Measurement, limit: int = 300) -> tuple[Real, Com
     if f.size <= limit:
         return f, z
     x = np.log(f)
-    bins = np.minimum(((x - x[0]) / (x[-1] - x[0]) * limit).astype(int), limit - 1)
+    bins = np.minimum(((x - x[0]) / (x[-1] - x[0]) * limit).astype(np.intp), limit - 1)
     edges = np.flatnonzero(np.diff(bins, prepend=-1))
-    groups = [slice(start, stop) for start, stop in zip(edges, [*edges[1:], f.size], strict=True)]
-    centre = np.array([np.median(f[group]) for group in groups])
-    middle = np.array([complex(np.median(z[group].real), np.median(z[group].imag)) for group in groups])
-    return centre, middle
+    real, imag = (_medians(part, bins, edges) for part in (z.real, z.imag))
+    return _medians(f, bins, edges), np.asarray(real + 1j * imag, np.complex128)
+
+
+def _medians(values: Real, bins: NDArray[np.intp], edges: NDArray[np.intp]) -> Real:
+    """Return the median of the values of each bin; bins ascend and start at the edges."""
+    ordered = values[np.lexsort((values, bins))]
+    counts = np.diff(edges, append=values.size)
+    return np.asarray((ordered[edges + (counts - 1) // 2] + ordered[edges + counts // 2]) / 2, np.float64)
 
 
 def _frozen(array: NDArray[Scalar]) -> NDArray[Scalar]:
@@ -138,7 +149,9 @@ def _frozen(array: NDArray[Scalar]) -> NDArray[Scalar]:
 
 
 def _finite(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex]:
-    keep = np.isfinite(f) & np.isfinite(z) & ((z != 0) | (f == 0))
+    with np.errstate(over="ignore", invalid="ignore"):
+        size = np.abs(z)
+    keep = np.isfinite(f) & np.isfinite(z) & (((size >= _LEAST_OHM) & (size <= _MOST_OHM)) | (f == 0))
     if dropped := int(f.size - keep.sum()):
         notes.append(f"{points(dropped)} without a finite impedance above 0 set aside")
     return f[keep], z[keep]

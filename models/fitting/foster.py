@@ -9,7 +9,7 @@ import numpy as np
 from models.fitting.checks import after_fit, before_fit, require_points
 from models.fitting.data import Complex, Measurement, Real
 from models.fitting.elements import foster
-from models.fitting.refine import FLOOR_NEPER, Polished, Target, information, log_deviation, make_target, polish
+from models.fitting.refine import FINE, FLOOR_NEPER, Polished, Target, information, log_deviation, make_target, polish
 from models.fitting.result import FitResult, make_result
 from models.fitting.starts import cell_grid, impedance_of, with_new_cell
 
@@ -52,23 +52,24 @@ def fit_bead(measurement: Measurement, *, max_cells: int = 4, rdc_ohm: float | N
     target = make_target(measurement)
     growth = _grow(measurement, target, max_cells, rdc)
     scale = 3 * growth[-1].spread()
-    best = min(growth, key=lambda fit: information(fit, scale))
-    best = polish(foster, best.values, target, scale=3 * best.spread(), evaluations=200, known=known)
-    best = _tidied(best, target, known)
+    best = _thinned(min(growth, key=lambda fit: information(fit, scale)), target, scale, known)
+    fine = make_target(measurement, FINE)
+    best = polish(foster, best.values, fine, scale=3 * best.spread(), evaluations=100, known=known)
+    best = _tidied(best, fine, known)
     warnings = [*before_fit(measurement), *after_fit("bead", best.values, measurement)]
-    if rdc is None and not _sees_rdc(best):
+    if rdc is None and not _sees_rdc(best, fine):
         warnings.append("the data does not show the DC resistance; give it from a data sheet or a DC measurement")
     return make_result("bead", best, measurement, warnings, known=known)
 
 
 def _grow(measurement: Measurement, target: Target, max_cells: int, rdc: float | None) -> list[Polished]:
     """Return the best fit of one cell, two cells and so on, as far as the number of points allows."""
-    rough = make_target(measurement, 100)
+    rough = make_target(measurement, 64)
     grid = cell_grid(rough.omega)
     known = () if rdc is None else (0,)
     beam = [np.array([_first_rdc(impedance_of(rough)) if rdc is None else rdc])]
     growth: list[Polished] = []
-    for count in range(1, max(1, min(max_cells, (target.size // 2 - 1) // 3)) + 1):
+    for count in range(1, max(1, min(max_cells, (7 * target.size // 10 - 1) // 3)) + 1):
         trials = [_rough(start, rough, known) for fit in beam for start in with_new_cell(fit, grid, rough, 3)]
         if not trials:
             trials = [_rough(np.concatenate([beam[0], _least_cell(rough)]), rough, known)]
@@ -80,6 +81,18 @@ def _grow(measurement: Measurement, target: Target, max_cells: int, rdc: float |
         if growth[-1].cost(_FIRST_SCALE) < FLOOR_NEPER**2:
             break
     return growth
+
+
+def _thinned(fit: Polished, target: Target, scale: float, known: Sequence[int]) -> Polished:
+    """Take cells out that the others can stand in for."""
+    while fit.values.size > 4:
+        rests = [np.delete(fit.values, slice(place, place + 3)) for place in range(1, fit.values.size, 3)]
+        trials = [polish(foster, rest, target, scale=scale, evaluations=100, known=known) for rest in rests]
+        rival = min(trials, key=lambda trial: information(trial, scale))
+        if information(rival, scale) > information(fit, scale):
+            break
+        fit = rival
+    return fit
 
 
 def _first_rdc(z: Complex) -> float:
@@ -95,7 +108,7 @@ def _least_cell(target: Target) -> Real:
 
 
 def _rough(start: Real, target: Target, known: Sequence[int], evaluations: int = 40) -> Polished:
-    return polish(foster, start, target, scale=_FIRST_SCALE, evaluations=evaluations, known=known)
+    return polish(foster, start, target, scale=_FIRST_SCALE, evaluations=evaluations, known=known, tolerance=1e-4)
 
 
 def _rough_cost(fit: Polished) -> float:
@@ -139,5 +152,7 @@ def _tidied(fit: Polished, target: Target, known: Sequence[int]) -> Polished:
     return polish(foster, values, target, scale=3 * fit.spread(), evaluations=2, known=known)
 
 
-def _sees_rdc(fit: Polished) -> bool:
-    return bool(fit.values[0] > 0 and log_deviation(fit)[0] < 0.7)
+def _sees_rdc(fit: Polished, target: Target) -> bool:
+    """Return whether the resistance at the low end is Rdc in the main, and sure."""
+    least = float(foster(fit.values, target.omega[:1])[0].real[0])
+    return bool(fit.values[0] > 0.5 * least and log_deviation(fit)[0] < 0.7)

@@ -7,7 +7,7 @@ import numpy as np
 from models.fitting.checks import after_fit, before_fit, require_points
 from models.fitting.data import Measurement, Real
 from models.fitting.elements import coil
-from models.fitting.refine import Target, make_target, polish, simplest
+from models.fitting.refine import FINE, Target, make_target, polish, simplest
 from models.fitting.result import FitResult, make_result
 from models.fitting.starts import impedance_of
 
@@ -47,6 +47,7 @@ def fit_inductor(measurement: Measurement, *, rdc_ohm: float | None = None) -> F
         polish(coil, values, target, scale=_SCALE, evaluations=100, known=known) for values in _starts(target, rdc)
     ]
     best = simplest(coil, min(trials, key=lambda fit: fit.cost(_SCALE)), target, absent, known=known)
+    best = polish(coil, best.values, make_target(measurement, FINE), scale=3 * best.spread(), known=known)
     warnings = [*before_fit(measurement), *after_fit("inductor", best.values, measurement)]
     return make_result("inductor", best, measurement, warnings, known=known)
 

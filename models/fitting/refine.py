@@ -56,6 +56,10 @@ class Polished:
         return max(1.4826 * float(np.median(np.abs(self.residual))), FLOOR_NEPER)
 
 
+FINE = 1000
+"""Most points for the last polish: thin enough to be quick, dense enough to leave narrow resonances their shape."""
+
+
 def make_target(measurement: Measurement, limit: int = 300) -> Target:
     """Thin a measurement and take its logarithm."""
     f_hz, z_ohm = log_resampled(measurement, limit)
@@ -68,7 +72,14 @@ def make_target(measurement: Measurement, limit: int = 300) -> Target:
 
 
 def polish(
-    shape: Shape, start: Real, target: Target, *, scale: float, evaluations: int = 60, known: Sequence[int] = ()
+    shape: Shape,
+    start: Real,
+    target: Target,
+    *,
+    scale: float,
+    evaluations: int = 60,
+    known: Sequence[int] = (),
+    tolerance: float = 1e-9,
 ) -> Polished:
     """Bring a start to the nearest minimum of the soft-L1 cost over ln values.
 
@@ -82,6 +93,7 @@ def polish(
     scale : residual in neper beyond which a point counts as an outlier
     evaluations : most evaluations of the shape
     known : places of values that are not to be moved
+    tolerance : relative gain in cost, and step, at which to stop
 
     Returns
     -------
@@ -98,16 +110,24 @@ def polish(
         values[free] = np.exp(np.clip(theta, -_RANGE_LN, _RANGE_LN))
         return values
 
+    latest: list[tuple[Real, tuple[Real, Real]]] = []
+
+    def both(theta: Real) -> tuple[Real, Real]:
+        # the solver asks for residuals and slopes at the same place, one after the other
+        if not latest or not np.array_equal(latest[0][0], theta):
+            latest[:] = [(theta.copy(), residuals(shape, values_at(theta), target))]
+        return latest[0][1]
+
     def fun(theta: Real) -> Real:
-        raw, _ = residuals(shape, values_at(theta), target)
+        raw, _ = both(theta)
         return np.concatenate([weight * _soft(raw, scale), _HOLD * (theta - origin)])
 
     def jac(theta: Real) -> Real:
-        raw, slopes = residuals(shape, values_at(theta), target)
+        raw, slopes = both(theta)
         bend = weight * _soft_slope(raw, scale)
         return np.concatenate([bend[:, None] * slopes[:, free], _HOLD * np.eye(free.size)])
 
-    theta = leastsq(fun, origin, Dfun=jac, ftol=1e-9, xtol=1e-9, maxfev=evaluations, full_output=True)[0]
+    theta = leastsq(fun, origin, Dfun=jac, ftol=tolerance, xtol=tolerance, maxfev=evaluations, full_output=True)[0]
     values = values_at(theta)
     raw, slopes = residuals(shape, values, target)
     return Polished(values=values, residual=raw, slopes=slopes, weight=weight**2)
@@ -177,8 +197,11 @@ def log_deviation(fit: Polished, known: Sequence[int] = ()) -> Real:
     variance = max(float(np.sum(fit.weight * _soft_square(fit.residual, 3 * fit.spread()))) / free, 1e-16)
     weighted = fit.slopes[:, present] * np.sqrt(fit.weight)[:, None]
     _, singular, v = np.linalg.svd(weighted, full_matrices=False)
-    singular = np.maximum(singular, 1e-150)
-    deviation[present] = np.sqrt(variance * _correlation(fit.residual) * ((v.T / singular) ** 2).sum(axis=1))
+    told = singular > 1e-9 * singular[0]
+    spread = np.sqrt(variance * _correlation(fit.residual) * ((v[told].T / singular[told]) ** 2).sum(axis=1))
+    # a direction that changes nothing leaves open the values that it is made of, and no others
+    spread[(np.abs(v[~told]) > 1e-3).any(axis=0)] = np.inf
+    deviation[present] = spread
     return deviation
 
 

@@ -53,7 +53,7 @@ def read_touchstone(path: str | Path, connection: str) -> Measurement:
 def _port_one(data: Matrices, notes: list[str]) -> Complex:
     if data.values.shape[1] == 2:
         s = _scattering(data)
-        through = float(np.nanmax(np.abs([s[:, 0, 1], s[:, 1, 0]])))
+        through = float(np.nanmax(np.abs([s[:, 0, 1], s[:, 1, 0]]), initial=0.0))
         if through > _ISOLATED:
             found = f"two ports that pass a signal (|S21| up to {through:.2g})"
             raise fault(data.source, None, found, "a one-port file, or the connection series-thru or shunt-thru")

@@ -72,7 +72,10 @@ def read_matrices(path: str | Path) -> Matrices:
     if len(reference) != ports:
         raise fault(source, None, f"{len(reference)} references for {ports} ports", "one reference, or one a port")
     header = evolve(header, ports=ports, reference_ohm=reference)
-    return _matrices(_records(rows, header), header, tuple(parts.warnings))
+    table = _records(rows, header)
+    # what overflows is set aside with the other values that are not finite
+    with np.errstate(over="ignore", invalid="ignore"):
+        return _matrices(table, header, tuple(parts.warnings))
 
 
 def _sort_lines(lines: list[str], source: str) -> _Sorted:
