@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import numpy as np
 from numpy.typing import NDArray
 
 from models.fitting.data import Complex, Measurement, Real, fault, log_resampled, log_share
-from models.fitting.elements import Shape, coil, condenser, foster
+from models.fitting.elements import SHAPES
 
-_SHAPES: Mapping[str, Shape] = {"bead": foster, "capacitor": condenser, "inductor": coil}
 _ARTICLE = {"bead": "a", "capacitor": "a", "inductor": "an"}
 _LIGHT_M_S = 299_792_458.0
 _CABLE_VELOCITY = 0.7
@@ -30,7 +27,7 @@ def before_fit(measurement: Measurement) -> list[str]:
 
 def after_fit(kind: str, values: Real, measurement: Measurement) -> list[str]:
     """Return what the difference between data and fit shows: ripple, points far off, a kind that does not suit."""
-    z = _SHAPES[kind](values, 2 * np.pi * measurement.f_hz)[0]
+    z = SHAPES[kind](values, 2 * np.pi * measurement.f_hz)[0]
     ratio = np.asarray(measurement.z_ohm / z, np.complex128)
     found = (_ripple(ratio, measurement), _far_off(ratio, measurement), _unsuited(kind, ratio, measurement))
     return [said for said in found if said]

@@ -6,7 +6,8 @@ absent parallel resistance) is in order and has no slope. With θ = ln p the slo
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 import numpy as np
 
@@ -102,3 +103,7 @@ def condenser(values: Real, omega: Real) -> tuple[Complex, Complex]:
     slopes[:, 5::2] = square[:, None] * y_slow**2 * resistance
     slopes[:, 6::2] = -square[:, None] * y_slow**2 * z_slow
     return esr + jw * esl + inner, slopes
+
+
+SHAPES: Mapping[str, Shape] = MappingProxyType({"bead": foster, "capacitor": condenser, "inductor": coil})
+"""The shape of each kind of part that can be fitted."""

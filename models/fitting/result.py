@@ -9,10 +9,8 @@ import numpy as np
 from attrs import field, frozen
 
 from models.fitting.data import Complex, Measurement, Real, log_share
-from models.fitting.elements import Shape, coil, condenser, foster
+from models.fitting.elements import SHAPES
 from models.fitting.refine import Polished, log_deviation
-
-SHAPES: Mapping[str, Shape] = {"bead": foster, "capacitor": condenser, "inductor": coil}
 
 _NAMES = {
     "bead": ("rdc",),

@@ -147,7 +147,7 @@ def _layouts() -> list[Good]:
     twice = S1 + S1.splitlines(keepends=True)[1]
     zero_hz = "0 " + pair((1.5 - 50) / (1.5 + 50)) + "\n"
     gap = S1.replace("\n", "\n2e6 nan 0\n", 1)
-    hfss = HEAD + S1.replace("\n", "\n! Port Impedance 75 0\n", 1)
+    told = HEAD + S1.replace("\n", "\n! Port Impedance 75 0\n", 1)
     return [
         Good(name="comments-anywhere.s1p", data=commented.encode(), plain=True),
         Good(name="wrapped.s1p", data=(HEAD + wrapped).encode()),
@@ -157,7 +157,7 @@ def _layouts() -> list[Good]:
         Good(name="twice.s1p", data=(HEAD + twice).encode(), says="stands twice"),
         Good(name="dc-point.s1p", data=(HEAD + zero_hz + S1).encode(), says="0 Hz is kept"),
         Good(name="not-a-number.s1p", data=(HEAD + gap).encode(), says="set aside"),
-        Good(name="port-impedance-comment.s1p", data=hfss.encode(), says="port impedance"),
+        Good(name="port-impedance-comment.s1p", data=told.encode(), says="port impedance"),
         Good(name="no-suffix-one-port.txt", data=(HEAD + S1).encode()),
         Good(name="no-suffix-two-port.dat", data=(HEAD + SERIES).encode(), connection="series-thru"),
         Good(name="UPPER.S1P", data=(HEAD + S1).encode(), plain=True),
