@@ -26,6 +26,21 @@ class Catalogue:
     entries: Mapping[str, Entry] = field(factory=dict)
     messages: tuple[str, ...] = ()
 
+    @property
+    def families(self) -> tuple[str, ...]:
+        """What entries can be looked under, in the order of the catalogue."""
+        return tuple(dict.fromkeys(entry.family for entry in self.entries.values()))
+
+    def chosen(self, *, kind: str | None = None, contains: str | None = None) -> tuple[Entry, ...]:
+        """Return the entries of a family or kind whose id, title or note has every one of the words."""
+        words = (contains or "").lower().split()
+        return tuple(
+            entry
+            for entry in self.entries.values()
+            if kind in (None, entry.family, entry.kind)
+            and all(word in f"{entry.id} {entry.title} {entry.note}".lower() for word in words)
+        )
+
     def near(self, id: str) -> tuple[str, ...]:
         """Return the ids that come closest to one that is not there."""
         close = difflib.get_close_matches(id.lower(), self.entries, n=4, cutoff=0.5)
