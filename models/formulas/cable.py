@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 
 from models.formulas.constants import ETA0, EULER
-from models.formulas.impedance import Real
+from models.formulas.impedance import Complex, Real
 from models.formulas.wire import radiation_resistance
 
 _TABLE_STEP = 1.0 / 512.0
@@ -82,6 +82,42 @@ def free_wire_radiation(kl: Real) -> Real:
     Exact for the current stated. Source: C. A. Balanis, *Antenna Theory*, ch. 10.
     """
     return _looked_up(kl, _free_table(), _free_wire)
+
+
+def wire_field(gamma: Complex, reflection: Complex, beta: Real, length_m: float) -> Real:
+    """Far field of a straight wire with a standing wave on it, in its strongest direction.
+
+    E·r = (η0·k/4π)·max over u of √(1 − u²)·|∫ I(s)·e^(jkus) ds|, I(s) = e^(γs) − Γe^(−γs), s from the far end
+
+    Parameters
+    ----------
+    gamma : γ (F,) complex, above 0, 1/m
+    reflection : Γ (F,) complex, of the voltage at the far end
+    beta : k (F,), 1/m
+    length_m : l, m
+
+    Returns
+    -------
+    (F,) V for a current wave of 1 A; rms for rms
+
+    Notes
+    -----
+    Exact for the current stated, in free space; the direction is sampled, within 0.1 dB. A short wire with an even
+    current gives 30·k·I·l. Source: C. A. Balanis, *Antenna Theory*, ch. 4 and 10.
+    """
+    u = _directions(beta * length_m)
+    turn = 1j * beta[:, None] * u
+    out, back = gamma[:, None] + turn, turn - gamma[:, None]
+    moment = np.expm1(out * length_m) / out - reflection[:, None] * np.expm1(back * length_m) / back
+    strongest = np.max(np.sqrt(1.0 - u * u) * np.abs(moment), axis=1)
+    return np.asarray(ETA0 / (4.0 * math.pi) * beta * strongest, np.float64)
+
+
+def _directions(kl: Real) -> Real:
+    """Return cosines (F, U) of directions: evenly spread, and close to the axis, where a long wire's main lobes lie."""
+    lobes = np.minimum(np.linspace(0.4, 13.0, 22) / kl[:, None], 0.999)
+    even = np.broadcast_to(np.linspace(-0.96, 0.96, 17), (kl.size, 17))
+    return np.concatenate([even, 1.0 - lobes, lobes - 1.0], axis=1)
 
 
 def _looked_up(kl: Real, table: Real, exact: _Exact) -> Real:

@@ -10,7 +10,7 @@ import numpy as np
 from attrs import evolve, frozen
 
 from models.case.document import Cable
-from models.formulas.cable import open_wire_radiation, plane_wire_radiation
+from models.formulas.cable import free_wire_radiation, open_wire_radiation, plane_wire_radiation, wire_field
 from models.formulas.constants import LIGHT_M_PER_S, RHO_COPPER_OHM_M
 from models.formulas.copper import skin_depth
 from models.formulas.impedance import Complex, Real
@@ -188,17 +188,18 @@ class SolvedLine:
         return np.asarray((out - size / out) ** 2 + 4.0 * size * standing * standing, np.float64)
 
     @cached_property
-    def largest_ratio(self) -> Real:
-        """Largest current along the cable, per ampere at the region.
-
-        The standing wave's crest nearest the region, or one of the ends.
-        """
+    def largest_wave(self) -> Real:
+        """Largest |I(s)| along the cable: the standing wave's crest nearest the region, or one of the ends."""
         length, beta = self.line.length_m, self.gamma.imag
         turns = (2.0 * beta * length - np.angle(self.reflection)) / (2.0 * math.pi)
         crest = length - np.mod(turns - 0.5, 1.0) * math.pi / beta
         at_crest = np.where(crest > 0.0, self._square(np.maximum(crest, 0.0)), 0.0)
-        largest = np.maximum(np.maximum(at_crest, self._square(0.0)), self._input_square)
-        return np.sqrt(largest / self._input_square)
+        return np.sqrt(np.maximum(np.maximum(at_crest, self._square(0.0)), self._input_square))
+
+    @cached_property
+    def largest_ratio(self) -> Real:
+        """Largest current along the cable, per ampere at the region."""
+        return self.largest_wave / np.sqrt(self._input_square)
 
     @cached_property
     def square_length_m(self) -> Real:
@@ -219,6 +220,19 @@ class SolvedLine:
         waves = (np.exp(alpha * length) + size * size * np.exp(-alpha * length)) * np.sinh(alpha * length) / alpha
         standing = 2.0 * size * np.sin(beta * length) * np.cos(beta * length - angle) / beta
         return np.asarray(waves - standing, np.float64)
+
+    @cached_property
+    def field_v_per_a(self) -> Real:
+        """Field in free space times distance, in its strongest direction, per ampere of the largest current, V/A.
+
+        Over a plane, less by what the image takes from the power radiated; the reflection of a test site is not in it.
+        """
+        line = self.line
+        field = wire_field(self.gamma, self.reflection, self.beta, line.length_m) / self.largest_wave
+        if line.height_m is None:
+            return field
+        kl = self.beta * line.length_m
+        return field * np.sqrt(plane_wire_radiation(kl, self.beta * line.height_m) / free_wire_radiation(kl))
 
     @cached_property
     def radiated_ohm(self) -> Real:

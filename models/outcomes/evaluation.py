@@ -10,9 +10,15 @@ from models.case.document import Candidate, Case
 from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges
 from models.network.grid import DC, Grid, sweep_grid
+from models.network.response import Response
 from models.network.solver import Solver
+from models.outcomes.cables import CableCurrent, cable_currents
 from models.outcomes.common_mode import CommonMode, common_mode
+from models.outcomes.conducted import Conducted, conducted
+from models.outcomes.lines import source_lines
+from models.outcomes.radiated import Radiated, radiated
 from models.outcomes.touch import TouchCurrent, touch_current
+from models.sources.registry import Source
 
 
 @frozen(kw_only=True)
@@ -41,6 +47,12 @@ class Outcome:
     dc: Dc
     common_mode: tuple[CommonMode, ...]
     touch: TouchCurrent | None
+    cables: tuple[CableCurrent, ...] = ()
+    """Current of every source in every cable, source by source."""
+    conducted: tuple[Conducted, ...] = ()
+    """One for every lead that ends in a LISN."""
+    radiated: tuple[Radiated, ...] = ()
+    """One for every source, where the case has cables."""
 
     @property
     def name(self) -> str:
@@ -93,14 +105,28 @@ class Evaluator:
         return Evaluation(case=case, f_hz=memo.get(("f", grid), lambda: grid.f_hz), outcomes=outcomes)
 
     def _outcome(self, case: Case, candidate: Candidate, grid: Grid) -> Outcome:
+        solver = self.solver
+        driven = [(source, self._response(case, candidate, source)) for source in case.sources]
+        cables = tuple(
+            current
+            for source, response in driven
+            for current in cable_currents(solver, case, candidate, source, response)
+        )
         return Outcome(
             candidate=candidate,
-            bridge_ohm=self.solver.bridge(case, candidate, grid),
-            in_circuit_ohm=self.solver.in_circuit(case, candidate, grid),
-            dc=dc_outcome(self.solver, case, candidate),
-            common_mode=tuple(common_mode(self.solver, case, candidate, source) for source in case.sources),
-            touch=touch_current(self.solver, case, candidate),
+            bridge_ohm=solver.bridge(case, candidate, grid),
+            in_circuit_ohm=solver.in_circuit(case, candidate, grid),
+            dc=dc_outcome(solver, case, candidate),
+            common_mode=tuple(common_mode(solver, case, candidate, *each) for each in driven),
+            touch=touch_current(solver, case, candidate),
+            cables=cables,
+            conducted=conducted(case, cables),
+            radiated=radiated(solver, cables),
         )
+
+    def _response(self, case: Case, candidate: Candidate, source: Source) -> Response | None:
+        grid = source_lines(self.solver, case, source).grid
+        return None if grid is None else self.solver.response(case, candidate, source, grid)
 
 
 def dc_outcome(solver: Solver, case: Case, candidate: Candidate) -> Dc:

@@ -1,0 +1,58 @@
+"""The spectrum of a source, ready for the network: its lines and the frequencies they stand at."""
+
+from __future__ import annotations
+
+import math
+
+from attrs import frozen
+
+from models.case.document import Case
+from models.formulas.impedance import Complex
+from models.network.grid import Grid, harmonic_grid
+from models.network.solver import Solver
+from models.sources.registry import Source
+from models.sources.sequence import RandomData
+
+
+@frozen(kw_only=True, eq=False)
+class SourceLines:
+    """The lines of a source up to the end of the sweep.
+
+    Attributes
+    ----------
+    frequency_hz : distance between lines
+    coefficients : (N + 1,) two-sided Fourier coefficients with the source's level, V or A
+    grid : orders 1 to N; None where no line lies inside the sweep
+    noise_like : whether the lines stand for a continuous spectrum, as those of random data do
+    """
+
+    frequency_hz: float
+    coefficients: Complex
+    grid: Grid | None
+    noise_like: bool
+
+    @property
+    def count(self) -> int:
+        """N, the highest order."""
+        return len(self.coefficients) - 1
+
+    def first_from(self, start_hz: float) -> int:
+        """Return the first order at or above a frequency; N + 1 where there is none."""
+        return min(self.count + 1, max(1, math.ceil(start_hz / self.frequency_hz * (1.0 - 1e-12))))
+
+    @property
+    def mean(self) -> float:
+        """The mean, V or A."""
+        return float(self.coefficients[0].real)
+
+
+def source_lines(solver: Solver, case: Case, source: Source) -> SourceLines:
+    """Return the lines of a source, computed once."""
+    shape = source.shape
+    count = shape.harmonic_count(case.sweep.stop_hz)
+    memo = solver.memo
+    wave = memo.get(("wave", source, count), lambda: source.level() * shape.coefficients(count))
+    f_hz = shape.frequency_hz
+    grid = memo.get(("grid", f_hz, count), lambda: harmonic_grid(f_hz, count)) if count else None
+    noise_like = isinstance(shape, RandomData)
+    return SourceLines(frequency_hz=f_hz, coefficients=wave, grid=grid, noise_like=noise_like)
