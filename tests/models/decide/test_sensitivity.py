@@ -1,0 +1,250 @@
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+from attrs import evolve
+
+from models.assets import CASES
+from models.case.document import Candidate, Case
+from models.case.read import load_case, parse_case
+from models.decide.instant import peak_instant
+from models.decide.parameters import Parameter, network_parameters
+from models.decide.sensitivity import (
+    common_mode_slopes,
+    effects,
+    effects_at,
+    effects_in_band,
+    impedance_slopes,
+    margin_slopes,
+)
+from models.decide.slopes import difference, slope
+from models.decide.subject import Subject
+from models.decide.verdict import judge_one
+from models.formulas.impedance import Complex, Real
+from models.network.grid import point_grid
+from models.network.solver import Solver
+from models.outcomes.common_mode import common_mode
+from models.outcomes.touch import touch_current
+from models.parts.bead import Bead, Cell
+from models.parts.capacitor import Capacitor
+from models.parts.copper import Copper
+from models.parts.inductor import Inductor
+from models.parts.part import Part
+from models.parts.resistor import Resistor
+from tests.models.decide.small_case import CHASSIS, CONVERTER, HEAD, SWITCH, T1, branch, capacitor, mains
+
+EXAMPLES = ("gateway", "class-ii-supply", "sensor-board")
+F_HZ = (137.0, 20e3, 1.3e6, 47e6, 300e6)
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        Capacitor(
+            capacitance_f=2.2e-9,
+            esr_ohm=0.2,
+            esl_h=9e-9,
+            dissipation_factor=0.025,
+            insulation_resistance_ohm=1e9,
+            count=2,
+        ),
+        Copper(resistance_ohm=3e-3, inductance_h=6e-9),
+        Resistor(resistance_ohm=1e6, inductance_h=2e-9, capacitance_f=0.1e-12),
+        Inductor(inductance_h=1e-3, rdc_ohm=1.0, capacitance_f=5e-12, parallel_resistance_ohm=2e4),
+        Bead(rdc_ohm=0.3, cells=(Cell(resistance_ohm=700.0, inductance_h=1.39e-6, capacitance_f=0.455e-12),)),
+    ],
+    ids=lambda part: part.kind,
+)
+def test_slopes_by_hand_are_those_of_the_formula(part: Part) -> None:
+    omega = 2.0 * math.pi * np.array([1e4, 1e6, 3e7, 4e8])
+    for path in _paths(part):
+        exact = slope(part, path, omega)
+        found = difference(lambda value, path=path: _with(part, path, value).impedance(omega), _value(part, path))  # type: ignore[misc]
+        # what differences lose to rounding is a share of Z per relative step
+        noise = 1e-12 * np.abs(part.impedance(omega)) / _value(part, path)
+        assert np.all(np.abs(exact - found) <= 1e-9 * np.abs(exact) + noise), path
+
+
+def _paths(part: Part) -> list[tuple[str | int, ...]]:
+    from models.decide.parameters import _quantities
+
+    return list(_quantities(part))
+
+
+def _value(part: Part, path: tuple[str | int, ...]) -> float:
+    from models.declare import get_path
+
+    value: float = get_path(part, path)
+    return value
+
+
+def _with(part: Part, path: tuple[str | int, ...], value: float) -> Part:
+    from models.declare import set_path
+
+    changed: Part = set_path(part, path, value)
+    return changed
+
+
+def _bridged(part: str) -> Case:
+    """Return 100 pF of transformer with one part across it."""
+    return parse_case(HEAD + CHASSIS + T1 + f'[[candidate]]\nname = "it"\n{branch(part)}')
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_impedance_slopes_equal_differences_of_the_whole_network(name: str) -> None:
+    case = load_case(CASES / f"{name}.toml")
+    grid = point_grid(F_HZ)
+    for candidate in case.candidates:
+        z, slopes = impedance_slopes(Solver(), case, candidate, grid)
+        assert set(slopes) == set(network_parameters(case, candidate))
+        for parameter, exact in slopes.items():
+
+            def again(value: float, parameter: Parameter = parameter, candidate: Candidate = candidate) -> Complex:
+                return Solver().in_circuit(*parameter.changed(case, candidate, value), grid)
+
+            found = difference(again, parameter.value)
+            noise = 1e-9 * np.abs(z) / parameter.value
+            assert np.all(np.abs(exact - found) <= 1e-6 * np.abs(exact) + noise), parameter.path
+
+
+def test_slope_of_a_divider_in_high_precision() -> None:
+    """Z = 1/(jωC_g + 1/(R + jωL + 1/(jωC))), differentiated with 19 digits."""
+    case = _bridged(capacitor(2.2e-9, "esr = 0.2, esl = 9e-9"))
+    grid = point_grid((5e6, 35.8e6, 120e6, 168e6))
+    _, slopes = impedance_slopes(Solver(), case, case.candidates[0], grid)
+    by_key = {(parameter.edge or ("", ""))[0] + " " + parameter.key: found for parameter, found in slopes.items()}
+    values = {key: np.longdouble(each) for key, each in {"r": 0.2, "l": 9e-9, "c": 2.2e-9, "g": 100e-12}.items()}
+    s = 1j * grid.omega.astype(np.clongdouble)
+
+    def z(**v: np.longdouble) -> Any:
+        whole = {**values, **v}
+        return 1 / (s * whole["g"] + 1 / (whole["r"] + s * whole["l"] + 1 / (s * whole["c"])))
+
+    keys = {"r": "esr_ohm", "l": "esl_h", "c": "capacitance_f", "g": "interwinding_capacitance_f"}
+    for short, key in keys.items():
+        step = values[short] * np.longdouble(1e-6)
+        above, below = z(**{short: values[short] + step}), z(**{short: values[short] - step})
+        exact = ((above - below) / (2 * step)).astype(np.complex128)
+        role = "transformer" if short == "g" else "branch"
+        assert by_key[f"{role} {key}"] == pytest.approx(exact, rel=1e-6)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_peak_and_harmonic_slopes_equal_differences(name: str) -> None:
+    case = evolve_sweep(load_case(CASES / f"{name}.toml"))
+    candidate = case.candidates[0]
+    for source in case.sources:
+        mode, slopes = common_mode_slopes(Solver(), case, candidate, source)
+        top = np.abs(mode.coefficients).max()
+        for each in slopes:
+            number = case.sources.index(source)
+
+            def again(value: float, parameter: Parameter = each.parameter, number: int = number) -> Complex:
+                changed = parameter.changed(case, candidate, value)
+                found = common_mode(Solver(), *changed, changed[0].sources[number])
+                return np.concatenate([found.coefficients, [abs(peak_instant(found)[1]), found.dc_v]])
+
+            found = _fine_difference(again, each.parameter.value)
+            allowed = 1e-6 * np.abs(found[:-2]) + 1e-8 * top / each.parameter.value
+            assert np.all(np.abs(each.coefficients - found[:-2]) <= allowed), each.parameter.path
+            noise = 1e-7 * mode.peak_v / each.parameter.value
+            assert each.peak_v == pytest.approx(found[-2].real, rel=1e-5, abs=noise), each.parameter.path
+            assert math.copysign(1.0, mode.dc_v) * each.dc_v == pytest.approx(
+                math.copysign(1.0, mode.dc_v) * found[-1].real, rel=1e-6, abs=noise
+            )
+
+
+def _fine_difference(function: Callable[[float], Complex], at: float) -> Complex:
+    """Return a central difference of fourth order, with steps so small that no harmonic turns far."""
+    step = 3e-6 * at
+    near = function(at + step) - function(at - step)
+    far = function(at + 2.0 * step) - function(at - 2.0 * step)
+    found: Complex = (8.0 * near - far) / (12.0 * step)
+    return found
+
+
+def evolve_sweep(case: Case) -> Case:
+    """Return the case with fewer harmonics, so that the differences of its hundred values stay quick."""
+    return evolve(case, sweep=evolve(case.sweep, stop_hz=60e6))
+
+
+@pytest.mark.parametrize("name", ["gateway", "class-ii-supply"])
+def test_touch_current_slopes_equal_differences(name: str) -> None:
+    case = load_case(CASES / f"{name}.toml")
+    requirement = next(each for each in case.requirements if each.kind == "touch-current")
+    for candidate in case.candidates:
+        value, slopes = margin_slopes(Solver(), case, candidate, requirement)
+        assert value > 0.0
+        for parameter, exact in slopes.items():
+
+            def again(value: float, parameter: Parameter = parameter, candidate: Candidate = candidate) -> Real:
+                touch = touch_current(Solver(), *parameter.changed(case, candidate, value))
+                assert touch is not None
+                return np.array([touch.unweighted_a])
+
+            found = float(difference(again, parameter.value)[0].real)
+            assert exact == pytest.approx(found, rel=1e-6, abs=1e-10 * value / parameter.value), parameter.path
+
+
+def test_margins_of_every_kind_have_slopes() -> None:
+    case = load_case(CASES / "sensor-board.toml")
+    solver, candidate = Solver(), case.candidates[0]
+    for requirement in case.requirements:
+        value, slopes = margin_slopes(solver, case, candidate, requirement)
+        verdict = judge_one(Subject(solver=solver, case=evolve(case), candidate=candidate), requirement)
+        assert verdict.value is not None
+        # the verdict is the worst case within tolerances, the slopes are at nominal values
+        assert value == pytest.approx(verdict.value, rel=0.35)
+        assert any(slope != 0.0 for slope in slopes.values()), requirement.kind
+
+
+def test_the_text_speaks_of_one_nanohenry() -> None:
+    case = _bridged(capacitor(2.2e-9, "esl = 9e-9"))
+    grid = point_grid((1e6, 100e6))
+    z, slopes = impedance_slopes(Solver(), case, case.candidates[0], grid)
+    high = effects_at(z, slopes, grid.f_hz, 90e6)
+    low = effects_at(z, slopes, grid.f_hz, 1.1e6)
+    assert high[0].parameter.key == "esl_h"
+    assert high[0].text.startswith("1 nH less equivalent series inductance")
+    assert high[0].text.endswith("dB at 100 MHz")
+    assert high[0].change_db < 0.0
+    assert low[0].parameter.key == "capacitance_f"
+    assert low[0].log_slope == pytest.approx(-2.2 / 2.3, rel=1e-2)
+
+
+def test_the_band_is_judged_at_its_worst() -> None:
+    case = _bridged(capacitor(2.2e-9, "esl = 9e-9, esr = 1"))
+    grid = point_grid(tuple(np.geomspace(1e6, 1e9, 400)))
+    z, slopes = impedance_slopes(Solver(), case, case.candidates[0], grid)
+    found = effects_in_band(z, slopes, grid.f_hz, (100e6, 400e6))
+    assert "the highest of the band" in found[0].text
+    # at the anti-resonance R matters: |Z| = L/(C·R)
+    assert next(each for each in found if each.parameter.key == "esr_ohm").log_slope == pytest.approx(-1.0, abs=0.05)
+
+
+def test_the_ranking_is_by_what_a_tenth_does() -> None:
+    first = Parameter(owner="x", of_candidate=True, path=("a",), value=1.0, unit="ohm", label="a")
+    second = Parameter(owner="x", of_candidate=True, path=("b",), value=100.0, unit="ohm", label="b")
+    found = effects(2.0, {first: 1.0, second: -0.5})
+    assert [each.parameter.label for each in found] == ["b", "a"]
+    assert found[1].change_db == pytest.approx(-0.1 * 0.5 * 20.0 / math.log(10.0))
+
+
+def test_a_source_without_a_way_back_has_no_slope() -> None:
+    text = HEAD + CHASSIS + T1 + CONVERTER + '[[candidate]]\nname = "it"\n' + branch(capacitor(1e-9))
+    case = parse_case(text + '[[requirement]]\nkind = "dc-drop"\nlimit = 1.0\n')
+    with pytest.raises(ValueError, match="no way back"):
+        margin_slopes(Solver(), case, case.candidates[0], case.requirements[0])
+
+
+def test_the_driven_share_counts_through_the_injected_current() -> None:
+    case = parse_case(HEAD + CHASSIS + T1 + SWITCH + mains() + '[[candidate]]\nname = "it"\n' + branch(capacitor(1e-9)))
+    mode, slopes = common_mode_slopes(Solver(), case, case.candidates[0], case.sources[0])
+    share = next(each for each in slopes if each.parameter.key == "driven_fraction")
+    assert share.peak_v == pytest.approx(abs(peak_instant(mode)[1]) / 0.4, rel=1e-9)
+    swing = next(each for each in slopes if each.parameter.key == "amplitude_v")
+    assert swing.peak_v == pytest.approx(abs(peak_instant(mode)[1]) / 400.0, rel=1e-9)
