@@ -21,7 +21,7 @@ def harmonic_count(frequency_hz: float, stop_hz: float) -> int:
     count = math.floor(stop_hz / frequency_hz * (1.0 + 1e-12))
     if count > MOST_HARMONICS:
         raise QuantityError(
-            f"a source of {frequency_hz:g} Hz in a sweep to {stop_hz:g} Hz ({count} harmonics)",
+            f"a source of {frequency_hz:g} Hz in a sweep to {stop_hz:g} Hz ({count:.3g} harmonics)",
             f"at most {MOST_HARMONICS} harmonics: a higher source frequency or a lower end of the sweep",
         )
     return count

@@ -23,7 +23,7 @@ pytestmark = pytest.mark.filterwarnings("error")
 
 
 def agrees(found: complex, wanted: complex | None, scale: float = 0.0) -> bool:
-    """Return whether a value is right to 1e-9 of itself, or to rounding of the scale that it is a small difference of."""
+    """Return whether a value is right to 1e-9 of itself, or to rounding of the scale that it differs from."""
     if wanted is None:
         return not cmath.isfinite(found)
     return abs(found - wanted) <= 1e-9 * abs(wanted) + 1e-13 * scale + 1e-50

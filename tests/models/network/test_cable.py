@@ -1,0 +1,127 @@
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from models.formulas.constants import LIGHT_M_PER_S
+from models.formulas.impedance import Complex, Real
+from models.formulas.wire import arm_impedance, dipole_impedance
+from models.network.cable import CommonModeLine, SolvedLine
+
+SWEEP = 2.0 * math.pi * np.geomspace(10.0, 1e9, 1601)
+ENDS = ("open", "earthed", "lisn", 150.0)
+HEIGHTS = (None, 0.8, 0.01)
+
+
+def line(**given: object) -> CommonModeLine:
+    values = {"length_m": 1.5, "radius_m": 3e-3, "height_m": 0.8, "far_end": "open"} | given
+    return CommonModeLine(**values)  # type: ignore[arg-type]
+
+
+def current(solved: SolvedLine, place: int, s_m: Real) -> Complex:
+    """Current at distances from the far end, per ampere at the region, by the sum of both waves."""
+    gamma, reflection = solved.gamma[place], solved.reflection[place]
+    wave = np.exp(gamma * s_m) - reflection * np.exp(-gamma * s_m)
+    return np.asarray(wave / (wave[-1]), np.complex128)
+
+
+def test_an_open_wire_is_half_of_the_lossy_antenna_of_two_arms() -> None:
+    """Physics §8.3: h = 1 m, a = 1 mm, without copper loss, which adds less than a part in a thousand."""
+    f = np.array([5e6, 30e6, 75e6, 100e6, 150e6, 225e6, 1e9])
+    wire = line(length_m=1.0, radius_m=1e-3, height_m=None)
+    np.testing.assert_allclose(wire.impedance(2.0 * math.pi * f), 0.5 * arm_impedance(f, 1.0, 1e-3), rtol=6e-3)
+
+
+def test_two_quarter_wave_wires_are_a_half_wave_dipole() -> None:
+    """About 73 Ω; resonance at half a wave, within 5 % of where the induced-EMF method has it."""
+    f = np.linspace(60e6, 90e6, 3001)
+    both = 2.0 * line(length_m=1.0, radius_m=1e-3, height_m=None).impedance(2.0 * math.pi * f)
+    resonance = float(f[np.argmin(np.abs(both.imag))])
+    assert resonance == pytest.approx(LIGHT_M_PER_S / 4.0, rel=0.01)
+    textbook = float(f[np.argmin(np.abs(dipole_impedance(f, 2.0, 1e-3).imag))])
+    assert resonance == pytest.approx(textbook, rel=0.05)
+    assert both.real[np.argmin(np.abs(both.imag))] == pytest.approx(73.1, abs=1.0)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@pytest.mark.parametrize("far_end", ENDS)
+def test_a_cable_is_finite_smooth_and_passive_at_every_frequency(far_end: str | float, height: float | None) -> None:
+    z = line(far_end=far_end, height_m=height).impedance(SWEEP)
+    assert np.isfinite(z).all()
+    assert (z.real >= -1e-12 * np.abs(z)).all()
+    fine = 2.0 * math.pi * np.linspace(100e6, 101e6, 2001)
+    magnitude = np.abs(line(far_end=far_end, height_m=height).impedance(fine))
+    assert np.max(np.abs(np.diff(np.log(magnitude)))) < 0.01
+
+
+@pytest.mark.parametrize(("far_end", "added"), [("earthed", 0.0), ("lisn", 2.272727), (150.0, 150.0)])
+def test_dc_is_copper_and_far_end(far_end: str | float, added: float) -> None:
+    copper = 1.724e-8 * 1.5 / (math.pi * 3e-3**2)
+    cable = line(far_end=far_end)
+    assert cable.dc_ohm() == pytest.approx(copper + added, rel=1e-6)
+    assert not cable.blocks_dc()
+    assert cable.impedance(np.array([2.0 * math.pi * 0.1]))[0].real == pytest.approx(cable.dc_ohm(), rel=1e-3)
+
+
+def test_an_open_cable_has_no_dc_path_and_is_its_capacitance() -> None:
+    cable = line()
+    assert math.isinf(cable.dc_ohm())
+    assert cable.blocks_dc()
+    farad = 1.5 / (cable.z0_ohm * LIGHT_M_PER_S)
+    np.testing.assert_allclose(cable.impedance(SWEEP[:500]), 1.0 / (1j * SWEEP[:500] * farad), rtol=2e-3)
+
+
+def test_an_earthed_wire_in_free_space_is_its_partial_inductance() -> None:
+    """2·10⁻⁷·l·[ln(4l/d) − 1] H, at frequencies where skin effect leaves the resistance small."""
+    omega = 2.0 * math.pi * np.array([1e6])
+    z = line(far_end="earthed", height_m=None).impedance(omega)
+    assert z[0].imag / omega[0] == pytest.approx(2e-7 * 1.5 * (math.log(4.0 * 1.5 / 6e-3) - 1.0), rel=2e-3)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@pytest.mark.parametrize("far_end", ENDS)
+def test_power_into_a_cable_is_lost_radiated_or_passed_on(far_end: str | float, height: float | None) -> None:
+    solved = line(far_end=far_end, height_m=height).solved(SWEEP[600:])
+    passed = 0.0 if solved.far_ohm is None else solved.far_ohm.real * np.abs(solved.far_ratio) ** 2
+    taken = solved.radiated_ohm + solved.copper_loss_ohm + passed
+    np.testing.assert_allclose(taken, solved.input_ohm.real, rtol=1e-7)
+
+
+@pytest.mark.parametrize("far_end", ENDS)
+def test_the_largest_current_and_the_square_along_the_cable(far_end: str | float) -> None:
+    solved = line(far_end=far_end).solved(SWEEP)
+    s = np.linspace(0.0, 1.5, 2001)
+    for place in range(0, SWEEP.size, 100):
+        along = np.abs(current(solved, place, s))
+        assert solved.largest_ratio[place] == pytest.approx(along.max(), rel=2e-4)
+        assert solved.square_length_m[place] == pytest.approx(np.trapezoid(along**2, s), rel=1e-5)
+        if solved.far_ohm is not None:
+            assert abs(solved.far_ratio[place]) == pytest.approx(along[0], rel=1e-6)
+
+
+def test_a_short_wire_has_the_textbook_field() -> None:
+    """η0·k·I·l/4πr with an even current, half of it with one that falls to the open end; within 0.5 dB."""
+    omega = 2.0 * math.pi * np.array([5e6])
+    textbook = 376.7303 * omega[0] / LIGHT_M_PER_S / (4.0 * math.pi)
+    for far_end, share in (("earthed", 1.0), ("open", 0.5)):
+        solved = line(length_m=1.0, height_m=None, far_end=far_end).solved(omega)
+        field = float(solved.field_v_per_a[0] * solved.largest_ratio[0])
+        assert 20.0 * math.log10(field / (share * textbook)) == pytest.approx(0.0, abs=0.1)
+
+
+def test_a_quarter_wave_wire_has_half_the_field_of_the_dipole() -> None:
+    """E·r = 60·I for the half-wave dipole: its two arms bring 30·I each."""
+    omega = 2.0 * math.pi * np.array([LIGHT_M_PER_S / 4.0])
+    solved = line(length_m=1.0, radius_m=1e-3, height_m=None).solved(omega)
+    assert solved.field_v_per_a[0] == pytest.approx(29.98, rel=0.01)
+
+
+def test_a_low_plane_takes_the_field_away() -> None:
+    omega = 2.0 * math.pi * np.array([50e6])
+    free, high, low = (
+        float(line(far_end="earthed", height_m=height).solved(omega).field_v_per_a[0]) for height in (None, 20.0, 0.02)
+    )
+    assert 20.0 * math.log10(high / free) == pytest.approx(0.0, abs=1.0)
+    assert 20.0 * math.log10(low / free) < -20.0
