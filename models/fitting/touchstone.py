@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from models.errors import DataError
 from models.fitting.data import Complex, Measurement, Real, fault, make_measurement
@@ -81,28 +82,40 @@ def _through(data: Matrices, connection: str, notes: list[str]) -> Complex:
 
 
 def _scattering(data: Matrices) -> Complex:
-    """Return S (F, 2, 2) of any parameters, also where a part alone between the ports has no Z or no Y matrix.
+    """Return S (F, 2, 2) of any parameters, NaN where there is none; also where a part alone has no Z or no Y matrix.
 
-    Every kind is A·V = B·I. With v = V/√R, i = I·√R, and v = a + b, i = a - b: S = (A + B)⁻¹(B - A).
+    Z and Y are converted by scikit-rf. G and H it takes by way of Z, which a part in series does not have.
     """
     if data.parameter == "s":
         return data.values
     m = data.values
-    a, b = np.zeros_like(m), np.zeros_like(m)
-    one, other = (a, b) if data.parameter in ("z", "h") else (b, a)
-    if data.parameter in ("z", "y"):
-        one[:], other[:] = np.eye(2), m
-    else:
-        one[:, 0, 0] = other[:, 1, 1] = 1
-        one[:, 0, 1], other[:, 0, 0] = -m[:, 0, 1], m[:, 0, 0]
-        other[:, 1, 0], one[:, 1, 1] = -m[:, 1, 0], m[:, 1, 1]
-    root = np.sqrt(data.reference_ohm)
-    a, b = a * root, b / root
     s = np.full(m.shape, np.nan, np.complex128)
     usable = np.flatnonzero(np.isfinite(m).all(axis=(1, 2)))
-    usable = usable[np.linalg.det((a + b)[usable]) != 0]
-    s[usable] = np.linalg.solve((a + b)[usable], (b - a)[usable])
+    if data.parameter in ("g", "h"):
+        _from_hybrid(data, usable, s)
+        return s
+    root = np.sqrt(data.reference_ohm)
+    ratios = m[usable] / np.outer(root, root) if data.parameter == "z" else m[usable] * np.outer(root, root)
+    usable = usable[np.linalg.det(ratios + np.eye(2)) != 0]
+    if usable.size:
+        from skrf.network import y2s, z2s
+
+        s[usable] = (z2s if data.parameter == "z" else y2s)(m[usable], np.array(data.reference_ohm))
     return s
+
+
+def _from_hybrid(data: Matrices, usable: NDArray[np.intp], s: Complex) -> None:
+    """Fill in S of G- or H-parameters: A·V = B·I; with v = V/√R = a + b and i = I·√R = a - b, S = (A + B)⁻¹(B - A)."""
+    m = data.values[usable]
+    a, b = np.zeros_like(m), np.zeros_like(m)
+    one, other = (a, b) if data.parameter == "h" else (b, a)
+    one[:, 0, 0] = other[:, 1, 1] = 1
+    one[:, 0, 1], other[:, 0, 0] = -m[:, 0, 1], m[:, 0, 0]
+    other[:, 1, 0], one[:, 1, 1] = -m[:, 1, 0], m[:, 1, 1]
+    root = np.sqrt(data.reference_ohm)
+    a, b = a * root, b / root
+    good = np.linalg.det(a + b) != 0
+    s[usable[good]] = np.linalg.solve((a + b)[good], (b - a)[good])
 
 
 def _doubts(s: Complex, first: float, second: float, connection: str) -> list[str]:
