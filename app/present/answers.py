@@ -65,7 +65,9 @@ def _verdict_cells(requirement: Requirement, verdicts: list[Verdict]) -> tuple[C
 def _cell_text(requirement: Requirement, verdict: Verdict) -> str:
     if verdict.outcome == "not-applicable":
         return "not applicable"
-    if requirement.kind == "separation":
+    if verdict.margin_db is not None and (verdict.unit or "").startswith("dB"):
+        return f"{verdict.margin_db:+.1f} dB"
+    if requirement.kind == "separation" or (verdict.unit or "").startswith("dB"):
         return "yes" if verdict.outcome == "pass" else "no"
     if requirement.kind == "blocks-dc":
         return "yes" if verdict.outcome == "pass" else f"no, {_number(verdict)}"

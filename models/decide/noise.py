@@ -1,4 +1,4 @@
-"""Judges of what noise does to the pair: common-mode voltage, impedance of the return path, emission."""
+"""Judges of what noise does to the pair: common-mode voltage, impedance of the return path."""
 
 from __future__ import annotations
 
@@ -68,11 +68,6 @@ def judge_common_mode(subject: Subject, requirement: Requirement) -> Verdict:
         ),
         source="v(t) = Σ c_n·A·H(f_n)·e^(jω_n t), with the exact Fourier coefficients of its wave",
     )
-
-
-def judge_emission(_: Subject, requirement: Requirement) -> Verdict:
-    """Say that emission is not computed here."""
-    return not_applicable(requirement, "Emission is not computed for this case.")
 
 
 def _peak_equation(subject: Subject, worst: CommonMode) -> str:

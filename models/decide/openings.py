@@ -162,7 +162,7 @@ def _swing(problem: Problem) -> Opening | None:
 
 
 def _leads(problem: Problem) -> Opening | None:
-    now = sum(getattr(part, "esl_h", 0.0) or getattr(part, "inductance_h", 0.0) for part in problem.template.parts)
+    now = problem.template.stated_inductance_h
     if not now:
         return None
     shorter = problem.template.with_less_inductance

@@ -25,8 +25,10 @@ from models.outcomes.lines import SourceLines, source_lines
 from models.sources.registry import Source
 
 _DB = 20.0 / math.log(10.0)
-_STEPS = {"H": (1e-9, "less"), "m": (1e-3, "less")}
+_STEPS = {"H": 1e-9, "m": 1e-3}
 _SHARE = 0.1
+_STEEP_DB = 3.0
+"""Beyond this a step is no longer small: near a sharp resonance a tenth of it is spoken of."""
 
 
 @frozen(kw_only=True)
@@ -254,18 +256,18 @@ def _magnitude(z: Complex, slopes: Mapping[Parameter, Complex], index: int) -> t
 
 
 def _effect(parameter: Parameter, log_slope: float, where: str) -> Effect:
-    step = _step(parameter)
+    step = _step(parameter, log_slope)
     change = _DB * log_slope * step / parameter.value
-    amount = (
-        f"{shown(abs(step), parameter.unit)}" if abs(step) != _SHARE * parameter.value else f"{_SHARE * 100.0:.0f} %"
-    )
+    whole = _STEPS.get(parameter.unit, math.inf) < parameter.value
+    amount = shown(-step, parameter.unit) if whole else f"{-100.0 * step / parameter.value:.0f} %"
     text = f"{amount} less {parameter.label} ({parameter.owner}): {change:+.2g} dB{where}"
     return Effect(parameter=parameter, log_slope=log_slope, step=step, change_db=change, text=text.replace("-", "−"))
 
 
-def _step(parameter: Parameter) -> float:
-    wanted = _STEPS.get(parameter.unit, (math.inf, ""))[0]
-    return -wanted if wanted < parameter.value else -_SHARE * parameter.value
+def _step(parameter: Parameter, log_slope: float) -> float:
+    wanted = _STEPS.get(parameter.unit, math.inf)
+    step = wanted if wanted < parameter.value else _SHARE * parameter.value
+    return -0.1 * step if abs(_DB * log_slope * step / parameter.value) > _STEEP_DB else -step
 
 
 def _wave_slope(source: Source, parameter: Parameter, count: int) -> Complex | None:

@@ -10,7 +10,7 @@ from models.case.document import Candidate, Case
 from models.decide.corners import weak_bridge
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode
-from models.outcomes.evaluation import Dc, Outcome, dc_outcome
+from models.outcomes.evaluation import Dc, Evaluator, Outcome, dc_outcome
 from models.outcomes.touch import TouchCurrent, touch_current
 from models.sources.registry import Source
 
@@ -45,6 +45,14 @@ class Subject:
         if self.outcome:
             return self.outcome.common_mode
         return tuple(common_mode(self.solver, self.case, self.candidate, source) for source in self.case.sources)
+
+    @cached_property
+    def emission(self) -> Outcome:
+        """The outcome with the currents of the cables and what they emit."""
+        if self.outcome:
+            return self.outcome
+        alone = evolve(self.case, candidates=(self.candidate,), requirements=())
+        return Evaluator(solver=self.solver).evaluate(alone).outcomes[0]
 
     @cached_property
     def worst_common_mode(self) -> tuple[CommonMode, ...]:

@@ -38,6 +38,11 @@ class Template:
         more = ", with its other branches" if self.beside else ""
         return f'The capacitor of "{self.origin}" is sized, with its leads, loss and tolerance{more}.'
 
+    @property
+    def stated_inductance_h(self) -> float:
+        """Sum of every stated inductance of the branch, H."""
+        return sum(float(getattr(part, key)) for part in self.parts if (key := _inductance_key(part)) is not None)
+
     def candidate(self, capacitance_f: float) -> Candidate:
         """Return the candidate with a capacitance in F; 0 stands for the capacitor left out."""
         if capacitance_f <= 0.0:
@@ -53,8 +58,12 @@ class Template:
         return evolve(self, parts=tuple(_less_inductance(part, factor) for part in self.parts))
 
 
+def _inductance_key(part: Part) -> str | None:
+    return next((name for name in ("esl_h", "inductance_h") if isinstance(getattr(part, name, None), float)), None)
+
+
 def _less_inductance(part: Part, factor: float) -> Part:
-    key = next((name for name in ("esl_h", "inductance_h") if isinstance(getattr(part, name, None), float)), None)
+    key = _inductance_key(part)
     return part if key is None else evolve(part, **{key: getattr(part, key) * factor})  # type: ignore[misc]
 
 

@@ -12,8 +12,9 @@ from types import MappingProxyType
 from models.case.document import Case
 from models.case.requirement import Requirement
 from models.decide.direct import judge_dc_drop, judge_static_bleed
+from models.decide.emission import judge_conducted, judge_radiated
 from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
-from models.decide.noise import judge_common_mode, judge_emission, judge_return_impedance
+from models.decide.noise import judge_common_mode, judge_return_impedance
 from models.decide.people import judge_touch_current
 from models.decide.ruling import Verdict
 from models.decide.subject import Subject
@@ -31,8 +32,8 @@ JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyTy
         "touch-current": judge_touch_current,
         "dc-drop": judge_dc_drop,
         "static-bleed": judge_static_bleed,
-        "conducted-emission": judge_emission,
-        "radiated-emission": judge_emission,
+        "conducted-emission": judge_conducted,
+        "radiated-emission": judge_radiated,
     }
 )
 """The judge of every kind of requirement."""

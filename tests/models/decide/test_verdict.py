@@ -11,6 +11,7 @@ from models.network.solver import Solver
 from tests.models.decide.small_case import (
     CONVERTER,
     HEAD,
+    SWITCH,
     T1,
     branch,
     capacitor,
@@ -120,3 +121,33 @@ def test_every_kind_of_requirement_has_a_judge() -> None:
     from models.case.requirement import DEMANDS
 
     assert set(JUDGES) == set(DEMANDS)
+
+
+_LEAD = '[[cable]]\nname = "mains lead"\nregion = "p"\nlength = 1.5\ndiameter = 0.006\nheight = 0.8\nfar_end = "lisn"\n'
+_SENSOR = (
+    '[[cable]]\nname = "sensor lead"\nregion = "s"\nlength = 2.0\ndiameter = 0.004\nheight = 0.8\nfar_end = "open"\n'
+)
+
+
+@pytest.mark.parametrize(
+    ("kind", "line"),
+    [("conducted-emission", "CISPR 32 class B"), ("radiated-emission", "CISPR 32 class B, 10 m")],
+)
+def test_emission_is_judged_with_its_closest_line(kind: str, line: str) -> None:
+    limit = f'limit_line = "{line}"'
+    loud = verdict_of(_judged(kind, limit, T1, SWITCH, _LEAD, _SENSOR))
+    calm = verdict_of(_judged(kind, limit, T1, SWITCH, _LEAD, _SENSOR, bridge=branch(capacitor(4.7e-9))))
+    assert loud.outcome == "fail"
+    assert loud.margin_db is not None
+    assert calm.margin_db is not None
+    assert calm.margin_db > loud.margin_db + 10.0
+    assert loud.limit is not None
+    assert loud.value == pytest.approx(loud.limit - loud.margin_db)
+    assert "at" in loud.why
+    assert "CISPR 32" in loud.source
+
+
+def test_an_unknown_limit_line_is_named_with_the_known_ones() -> None:
+    verdict = verdict_of(_judged("conducted-emission", 'limit_line = "house rule"', T1, SWITCH, _LEAD))
+    assert verdict.outcome == "not-applicable"
+    assert "CISPR 32 class B" in verdict.why

@@ -1,0 +1,75 @@
+"""Judges of what leaves the pair on its cables: conducted and radiated emission against a limit line."""
+
+from __future__ import annotations
+
+import math
+
+from models.case.requirement import Requirement
+from models.decide.ruling import Verdict, not_applicable, shown
+from models.decide.subject import Subject
+from models.outcomes.limits import LimitLine, limits
+from models.outcomes.margin import Margin
+from models.outcomes.radiated import worst_field
+
+_CAUTION = (
+    "An estimate for design, not a measurement: common mode only, the receiver's reading computed, the limit's current "
+    "edition decides."
+)
+
+
+def judge_conducted(subject: Subject, requirement: Requirement) -> Verdict:
+    """Judge the lead with a LISN at its end that comes closest to a limit line."""
+    return _judge(subject, requirement, "conducted", "No lead ends in a LISN.")
+
+
+def judge_radiated(subject: Subject, requirement: Requirement) -> Verdict:
+    """Judge the field of all cables against a limit line."""
+    return _judge(subject, requirement, "radiated", "The case has no cable to radiate.")
+
+
+def _judge(subject: Subject, requirement: Requirement, kind: str, nothing: str) -> Verdict:
+    if not subject.case.sources:
+        return not_applicable(requirement, "The case has no source.")
+    line = limits().find(requirement.limit_line or "", kind)
+    if line is None:
+        names = ", ".join(f'"{name}"' for name in limits().names(kind)) or "none"
+        return not_applicable(requirement, f'No {kind} line is called "{requirement.limit_line}". Known: {names}.')
+    emitted = subject.emission
+    if not (emitted.conducted if kind == "conducted" else emitted.radiated):
+        return not_applicable(requirement, nothing)
+    margins = (
+        [each.margin(line) for each in emitted.conducted]
+        if kind == "conducted"
+        else [worst_field(emitted.radiated, line)]
+    )
+    found = min((each for each in margins if each is not None), key=lambda each: each.margin_db, default=None)
+    if found is None:
+        return not_applicable(requirement, f"No line of the spectrum falls on {line.name}.")
+    return _verdict(requirement, line, found)
+
+
+def _verdict(requirement: Requirement, line: LimitLine, found: Margin) -> Verdict:
+    finite = math.isfinite(found.level_db)
+    at = shown(found.f_hz, "Hz")
+    why = (
+        f"{found.where}: {found.source} reads {found.level_db:.1f} {line.unit} {found.detector} at {at}, against "
+        f"{found.limit_db:.1f} {line.unit}."
+        if finite
+        else f"The current of {found.source} has no way back."
+    )
+    return Verdict(
+        requirement=requirement.kind,
+        outcome="pass" if found.margin_db >= 0.0 else "fail",
+        value=found.level_db if finite else None,
+        limit=found.limit_db,
+        unit=line.unit,
+        margin_db=found.margin_db if finite else None,
+        why=why,
+        equation=f"{found.limit_db:.1f} dB − {found.level_db:.1f} dB = {found.margin_db:+.1f} dB" if finite else "",
+        assumed=(
+            "Nominal values.",
+            f"Amplitudes of several sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers.",
+        ),
+        source=f"{line.standard}, {line.edition}; confidence {line.confidence}",
+        caution=_CAUTION,
+    )
