@@ -30,7 +30,7 @@ class PartKinds:
         if isinstance(found, dict) and found.get("kind") == CATALOGUE:
             return _read_reference(found, place)
         kinds = part_kinds()
-        if isinstance(found, dict) and found.get("kind") not in kinds:
+        if isinstance(found, dict) and found.get("kind") not in tuple(kinds):  # a list is no key to look up
             shown = describe(found["kind"]) if "kind" in found else "nothing"
             return place.at("kind").reject(shown, ", ".join((*kinds, CATALOGUE)))
         return Kinds(registry=part_kinds).read(found, place)
