@@ -26,4 +26,20 @@ class Frequencies(click.ParamType[tuple[float, ...]]):
             self.fail(f"found {error.found}; accepted: {error.accepted}", param, ctx)
 
 
+class Quantity(click.ParamType[float]):
+    """One physical value, as a case file has it."""
+
+    name = "quantity"
+
+    def __init__(self, unit: str) -> None:
+        self._unit = unit
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """Parse the value, or fail saying what is accepted."""
+        try:
+            return parse_quantity(value, self._unit)
+        except QuantityError as error:
+            self.fail(f"found {error.found}; accepted: {error.accepted}", param, ctx)
+
+
 case_argument = click.argument("case", type=click.Path(path_type=Path))

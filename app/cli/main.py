@@ -9,6 +9,7 @@ import click
 
 from app.cli.check import check
 from app.cli.evaluate import evaluate
+from app.cli.fit import fit
 from app.cli.parts import parts
 from app.cli.size import size_command
 from app.cli.window import window
@@ -36,7 +37,7 @@ def commands() -> None:
     """Stand for all commands."""
 
 
-for _command in (window, evaluate, size_command, check, parts):
+for _command in (window, evaluate, fit, size_command, check, parts):
     commands.add_command(_command)
 
 

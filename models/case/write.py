@@ -42,6 +42,11 @@ def case_text(case: Case, original: str | None = None) -> str:
     return tomlkit.dumps(document)
 
 
+def part_text(plain: Mapping[str, Any]) -> str:
+    """Return the keys of a part as a case file has them: an inline table, ready to paste into a list of parts."""
+    return _inline(plain).as_string()
+
+
 def _as_read(original: str) -> Case | None:
     """Return the case that a text holds; None where the catalogue that it refers to has lost an entry meanwhile."""
     try:

@@ -12,13 +12,14 @@ from models.fitting.result import FitResult
 KINDS = ("bead", "capacitor", "inductor")
 
 
-def fit_part(measurement: Measurement, kind: str) -> FitResult:
+def fit_part(measurement: Measurement, kind: str, *, rdc_ohm: float | None = None) -> FitResult:
     """Fit a part of one kind; see the fits themselves for their models and limits.
 
     Parameters
     ----------
     measurement : data
     kind : bead, capacitor or inductor
+    rdc_ohm : DC resistance where it is known otherwise, Ω; a bead alone takes it
 
     Returns
     -------
@@ -31,7 +32,7 @@ def fit_part(measurement: Measurement, kind: str) -> FitResult:
     """
     match kind:
         case "bead":
-            return fit_bead(measurement)
+            return fit_bead(measurement, rdc_ohm=rdc_ohm)
         case "capacitor":
             return fit_capacitor(measurement)
         case "inductor":
