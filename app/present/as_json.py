@@ -10,8 +10,13 @@ import numpy as np
 from models.case.document import Candidate, Case
 from models.decide.verdict import Verdict, judge
 from models.network.grid import DC, point_grid
+from models.outcomes.cables import CableCurrent
 from models.outcomes.common_mode import CommonMode
+from models.outcomes.conducted import Conducted
 from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
+from models.outcomes.limits import DETECTORS
+from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB, Radiated
+from models.outcomes.reading import Emission
 from models.outcomes.touch import TouchCurrent
 
 
@@ -38,6 +43,9 @@ def _candidate(
         },
         "impedance": _impedances(evaluator, evaluation, outcome, at),
         "common_mode": [_common_mode(each) for each in outcome.common_mode],
+        "cables": [_cable(each) for each in outcome.cables],
+        "conducted": [_conducted(each) for each in outcome.conducted],
+        "radiated": [_radiated(each) for each in outcome.radiated],
         "touch_current": _touch(outcome.touch),
         "verdicts": [_verdict(each) for each in judge(evaluator, evaluation.case, outcome)],
     }
@@ -77,6 +85,56 @@ def _common_mode(result: CommonMode) -> dict[str, Any]:
         "harmonics": [
             {"order": order, "frequency_hz": order * f_hz, "vrms": _finite(vrms)}
             for order, vrms in enumerate(result.v_rms.tolist())
+        ],
+    }
+
+
+def _cable(current: CableCurrent) -> dict[str, Any]:
+    rows = zip(current.a_rms.tolist(), current.largest_a_rms.tolist(), strict=True)
+    return {
+        "source": current.source,
+        "cable": current.cable,
+        "dc_a": _finite(current.dc_a),
+        "rms_a": _finite(current.total_rms_a),
+        "radiated_w": _finite(current.radiated_w),
+        "harmonics": [
+            {
+                "order": order,
+                "frequency_hz": order * current.frequency_hz,
+                "input_a_rms": _finite(into),
+                "largest_a_rms": _finite(largest),
+            }
+            for order, (into, largest) in enumerate(rows)
+        ],
+    }
+
+
+def _conducted(conducted: Conducted) -> dict[str, Any]:
+    return {"cable": conducted.cable, "sources": [_emission(each, "dbuv") for each in conducted.each]}
+
+
+def _radiated(radiated: Radiated) -> dict[str, Any]:
+    return {
+        "source": radiated.source,
+        "usual_error_db": USUAL_ERROR_DB,
+        "fields": [
+            {"distance_m": distance_m, **_emission(radiated.at(distance_m), "dbuv_per_m")} for distance_m in DISTANCES_M
+        ],
+    }
+
+
+def _emission(emission: Emission, unit: str) -> dict[str, Any]:
+    """Return the readings at every line, in dB; null where nothing is read."""
+    readings = {f"{detector.replace('-', '_')}_{unit}": emission.level_db(detector).tolist() for detector in DETECTORS}
+    return {
+        "source": emission.source,
+        "lines": [
+            {
+                "order": emission.first + place,
+                "frequency_hz": f_hz,
+                **{name: _finite(levels[place]) for name, levels in readings.items()},
+            }
+            for place, f_hz in enumerate(emission.f_hz.tolist())
         ],
     }
 
