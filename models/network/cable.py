@@ -155,11 +155,21 @@ class SolvedLine:
         return above / self._below
 
     @cached_property
+    def input_siemens(self) -> Complex:
+        """Admittance at the region, S."""
+        return 1.0 / self.input_ohm
+
+    @cached_property
     def far_ratio(self) -> Complex:
         """Current through the far end's load, per ampere at the region."""
         if self.far_ohm is None:
             return np.zeros(self.omega.shape, np.complex128)
         return self._decay[0] / self._below
+
+    @cached_property
+    def far_share(self) -> Real:
+        """Magnitude of `far_ratio`."""
+        return np.abs(self.far_ratio)
 
     @cached_property
     def transfer_siemens(self) -> Complex:
@@ -176,6 +186,13 @@ class SolvedLine:
         return (self.far_ohm - self.zc_ohm) / (self.far_ohm + self.zc_ohm)
 
     @cached_property
+    def _reflected(self) -> tuple[Real, Real]:
+        """|Γ| and its angle φ."""
+        if self.far_ohm is None:
+            return np.ones(self.omega.shape), np.zeros(self.omega.shape)
+        return np.abs(self.reflection), np.angle(self.reflection)
+
+    @cached_property
     def _input_square(self) -> Real:
         """|I|² at the region for the current wave I(s) = e^(γs) − Γe^(−γs), s counted from the far end."""
         return self._square(self.line.length_m)
@@ -183,18 +200,21 @@ class SolvedLine:
     def _square(self, s_m: float | Real) -> Real:
         """Return |I(s)|², as (e^(αs) − |Γ|e^(−αs))² + 4|Γ|·sin²(βs − φ/2), which loses no digit on a short line."""
         out = np.exp(self.gamma.real * s_m)
-        size = np.abs(self.reflection)
-        standing = np.sin(self.gamma.imag * s_m - 0.5 * np.angle(self.reflection))
+        size, angle = self._reflected
+        standing = np.sin(self.gamma.imag * s_m - 0.5 * angle)
         return np.asarray((out - size / out) ** 2 + 4.0 * size * standing * standing, np.float64)
 
     @cached_property
     def largest_wave(self) -> Real:
         """Largest |I(s)| along the cable: the standing wave's crest nearest the region, or one of the ends."""
         length, beta = self.line.length_m, self.gamma.imag
-        turns = (2.0 * beta * length - np.angle(self.reflection)) / (2.0 * math.pi)
+        size, angle = self._reflected
+        turns = (2.0 * beta * length - angle) / (2.0 * math.pi)
         crest = length - np.mod(turns - 0.5, 1.0) * math.pi / beta
-        at_crest = np.where(crest > 0.0, self._square(np.maximum(crest, 0.0)), 0.0)
-        return np.sqrt(np.maximum(np.maximum(at_crest, self._square(0.0)), self._input_square))
+        out = np.exp(self.gamma.real * np.maximum(crest, 0.0))
+        at_crest = np.where(crest > 0.0, out + size / out, 0.0) ** 2
+        at_far_end = 1.0 + size * (size - 2.0 * np.cos(angle))
+        return np.asarray(np.sqrt(np.maximum(np.maximum(at_crest, at_far_end), self._input_square)), np.float64)
 
     @cached_property
     def largest_ratio(self) -> Real:
@@ -216,7 +236,7 @@ class SolvedLine:
 
     def _integral(self) -> Real:
         alpha, beta, length = self.gamma.real, self.gamma.imag, self.line.length_m
-        size, angle = np.abs(self.reflection), np.angle(self.reflection)
+        size, angle = self._reflected
         waves = (np.exp(alpha * length) + size * size * np.exp(-alpha * length)) * np.sinh(alpha * length) / alpha
         standing = 2.0 * size * np.sin(beta * length) * np.cos(beta * length - angle) / beta
         return np.asarray(waves - standing, np.float64)

@@ -55,8 +55,11 @@ class Response:
         if self._rank(upper) == len(self.steps):
             return np.zeros_like(self.v_ba)
         step = self.steps[self._rank(upper)]
-        rise = sum((share * self.rise(m, lower) for m, share in step.share.items()), start=np.zeros_like(self.v_ba))
-        return rise if step.lift is None else rise + step.lift
+        rise = np.zeros_like(self.v_ba) if step.lift is None else step.lift.copy()
+        for neighbour, share in step.share.items():
+            if neighbour != lower:
+                rise += share * self.rise(neighbour, lower)
+        return rise
 
     def _rank(self, node: str) -> int:
         """Return when a node was eliminated; the pair and nodes that nothing joins come last."""

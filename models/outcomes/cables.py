@@ -48,7 +48,7 @@ class CableCurrent:
         if not self.response.closed:
             found[1:] = np.inf
             return found
-        per_unit = self.response.rise(*self.edge.ends) / self.solved.input_ohm
+        per_unit = self.response.rise(*self.edge.ends) * self.solved.input_siemens
         if self.edge in self.response.series:
             per_unit = per_unit - self.response.series[self.edge]
         found[1:] = per_unit * self.lines.coefficients[1:]
@@ -74,7 +74,7 @@ class CableCurrent:
     @cached_property
     def far_a_rms(self) -> Real:
         """Rms current (N + 1,) through what the far end is joined to, the mean at order 0, A."""
-        return self._along(None if self.solved is None else np.abs(self.solved.far_ratio))
+        return self._along(None if self.solved is None else self.solved.far_share)
 
     def _along(self, ratio: Real | None) -> Real:
         found = self.a_rms.copy()

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from attrs import frozen
 
-from models.formulas.levels import level_dbuv
+from models.formulas.impedance import Real
+from models.formulas.levels import level_dbuv, volts_of_level
 from models.outcomes.limits import LimitLine
 from models.outcomes.reading import Together
 
@@ -54,13 +57,15 @@ def worst_margin(together: Together, line: LimitLine, where: str) -> Margin | No
 
 def _margin(together: Together, index: int, line: LimitLine, detector: str, where: str) -> Margin | None:
     own = together.each[index]
-    limit_db = line.limit_db(own.f_hz, detector)
-    limited = np.isfinite(limit_db)
-    if not limited.any():
+    per_limit = _per_limit(line, detector, own.spacing_hz, own.first, own.v_rms.size)
+    if not per_limit.any():
         return None
-    power, bound = (level_dbuv(reading) for reading in together.read(index, detector))
-    room = np.where(limited, limit_db - bound, np.inf)
-    worst = int(np.argmin(room))
+    power, bound = together.read(index, detector)
+    with np.errstate(invalid="ignore"):
+        over = bound * per_limit
+        if np.isnan(over[worst := int(np.argmax(over))]):
+            # inf·0, where a current without a way back meets a frequency without a limit
+            worst = int(np.nanargmax(over))
     return Margin(
         line=line.name,
         where=where,
@@ -68,7 +73,14 @@ def _margin(together: Together, index: int, line: LimitLine, detector: str, wher
         order=own.first + worst,
         f_hz=float(own.f_hz[worst]),
         detector=detector,
-        level_db=float(bound[worst]),
-        power_sum_db=float(power[worst]),
-        limit_db=float(limit_db[worst]),
+        level_db=float(level_dbuv(bound[worst])),
+        power_sum_db=float(level_dbuv(power[worst])),
+        limit_db=float(level_dbuv(1.0 / per_limit[worst])),
     )
+
+
+@lru_cache(maxsize=64)
+def _per_limit(line: LimitLine, detector: str, spacing_hz: float, first: int, count: int) -> Real:
+    """Return one over the limit (K,), 1/V or m/V, at lines of equal distance; 0 where there is no limit."""
+    limit_db = line.limit_db((first + np.arange(count, dtype=np.float64)) * spacing_hz, detector)
+    return np.nan_to_num(1.0 / volts_of_level(limit_db), nan=0.0)
