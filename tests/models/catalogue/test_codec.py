@@ -145,7 +145,7 @@ def test_an_unknown_id_says_where_and_what_is_near() -> None:
             'without = ["rated_current"], bias_current = "1 A"',
             "bias_current without a rated_current",
         ),
-        ('"catalogue"', '"catalog"', "plane-overlap, catalogue"),
+        ('"catalogue"', '"catalog"', ", catalogue"),
     ],
 )
 def test_a_wrong_reference_says_where_and_what(old: str, new: str, says: str) -> None:
