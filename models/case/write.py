@@ -9,7 +9,7 @@ from models.case.document import Case
 from models.case.read import FORMAT, parse_case
 from models.catalogue.codec import PartKinds, is_reference
 from models.declare import Codec, Key, ListOf, get_path, keys_of, write_object
-from models.errors import CaseError
+from models.errors import CaseError, DataError
 
 if TYPE_CHECKING:
     from tomlkit.items import AoT, Array, InlineTable, Table
@@ -50,8 +50,8 @@ def part_text(plain: Mapping[str, Any]) -> str:
 def _as_read(original: str) -> Case | None:
     """Return the case that a text holds; None where the catalogue that it refers to has lost an entry meanwhile."""
     try:
-        return parse_case(original)
-    except CaseError:
+        return parse_case(original, folder=None)
+    except (CaseError, DataError):
         return None
 
 
@@ -66,7 +66,7 @@ def _merge(table: Any, old: Any, new: Any) -> None:
         elif name in table and _merge_inside(table, name, key, before, after):
             continue
         else:
-            table[name] = _item(name, key.codec.write(after))
+            table[name] = _fitting(table, name, key.codec.write(after))
 
 
 def _merge_inside(table: Any, name: str, key: Key, before: Any, after: Any) -> bool:
@@ -97,7 +97,7 @@ def _merge_plain(table: Any, before: Mapping[str, Any], after: Mapping[str, Any]
         table.pop(name)
     for name, value in after.items():
         if name not in table or before.get(name) != value:
-            table[name] = _item(name, value)
+            table[name] = _fitting(table, name, value)
 
 
 def _tabular(values: Sequence[Any]) -> bool:
@@ -109,7 +109,14 @@ def _identity(value: Any) -> tuple[type, Any]:
 
 
 def _aligned(before: Sequence[Any], after: Sequence[Any]) -> bool:
-    return len(before) == len(after) and all(type(old) is type(new) for old, new in zip(before, after, strict=True))
+    """Return whether entries were edited where they stand: none added, removed or moved."""
+    if len(before) != len(after) or any(type(old) is not type(new) for old, new in zip(before, after, strict=True)):
+        return False
+    changed = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+    olds, names = [old for old, _ in changed], [_identity(new) for _, new in changed]
+    return not any(
+        new in olds or (_identity(old) != _identity(new) and _identity(old) in names) for old, new in changed
+    )
 
 
 def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], key: Key, name: str) -> Any:
@@ -127,7 +134,7 @@ def _rearranged(items: Any, before: Sequence[Any], after: Sequence[Any], key: Ke
         spare.remove(twin)
         _merge_entry(twin[1], twin[0], new, codec)
         kept.append(twin[1])
-    return _item(name, kept)
+    return _fitting(items, name, kept)
 
 
 def _fill(table: Any, plain: Mapping[str, Any]) -> None:
@@ -144,7 +151,21 @@ def _scalars_first(plain: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
 def _is_block(name: str, value: Any) -> bool:
     if isinstance(value, Mapping):
         return True
-    return name not in _PARTS_KEYS and isinstance(value, list) and bool(value) and isinstance(value[0], Mapping)
+    return name not in _PARTS_KEYS and _is_listing(value)
+
+
+def _is_listing(value: Any) -> bool:
+    """Return whether a value is a list of tables."""
+    return isinstance(value, list) and bool(value) and isinstance(value[0], Mapping)
+
+
+def _fitting(holder: Any, name: str, value: Any) -> Any:
+    """Return the TOML item for a value in a table or list; what is held inline can hold no table with a header."""
+    from tomlkit.items import Array, InlineTable
+
+    if isinstance(holder, InlineTable | Array):
+        return _inline(value) if isinstance(value, Mapping) else _inline_list(value) if _is_listing(value) else value
+    return _item(name, value)
 
 
 def _item(name: str, value: Any) -> Any:
@@ -192,5 +213,5 @@ def _inline(plain: Any) -> InlineTable:
         return plain
     table = tomlkit.inline_table()
     for name, value in plain.items():
-        table[name] = _inline_list(value) if name in _PARTS_KEYS else value
+        table[name] = _inline_list(value) if _is_listing(value) else value
     return table
