@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from functools import cache
+from pathlib import Path as FilePath
 from typing import Any, Protocol, cast
 
 import attrs
@@ -30,13 +31,20 @@ MISSING: Any = object()
 class Place:
     """Where the reader stands in a file, and the list of problems that it fills."""
 
-    def __init__(self, path: tuple[str | int, ...], problems: list[tuple[tuple[str | int, ...], Problem]]) -> None:
+    def __init__(
+        self,
+        path: tuple[str | int, ...],
+        problems: list[tuple[tuple[str | int, ...], Problem]],
+        folder: FilePath | None = None,
+    ) -> None:
         self.path = path
         self.problems = problems
+        self.folder = folder
+        """Where the files that a case names are looked for; None where they are not to be opened."""
 
     def at(self, step: str | int) -> Place:
         """Return the place one step further in."""
-        return Place((*self.path, step), self.problems)
+        return Place((*self.path, step), self.problems, self.folder)
 
     def reject(self, found: str, accepted: str) -> Any:
         """Note a problem here and return MISSING."""
@@ -285,6 +293,11 @@ class Key:
         """SI unit, or None for what is not a quantity."""
         unit: str | None = self.attribute.metadata.get("unit")
         return unit
+
+    @property
+    def doc(self) -> str:
+        """What the value means, in a few words."""
+        return str(self.attribute.metadata["doc"])
 
     @property
     def required(self) -> bool:

@@ -54,3 +54,8 @@ class CaseError(IsthmusError):
 
 class DataError(IsthmusError):
     """A measurement that cannot be used: which file, which line, what is accepted."""
+
+    def parts(self) -> tuple[str, str]:
+        """Return what was found and what is accepted, apart."""
+        found, _, accepted = str(self).partition("; accepted: ")
+        return found, accepted or "a measurement that can be read"

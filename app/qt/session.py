@@ -16,6 +16,7 @@ from app.state.typed import value_typed
 from app.state.view import View, ViewStore
 from models.case.document import Case
 from models.case.read import parse_case, read_text
+from models.case.relocate import case_in
 from models.case.write import case_text
 from models.errors import IsthmusError
 
@@ -82,7 +83,7 @@ class Session(QObject):
             when the file cannot be used; the present document stays
         """
         text = read_text(path)
-        case = parse_case(text, path.name)
+        case = parse_case(text, path.name, folder=path.parent)
         self._text = text
         self.path = None if as_example else path
         self.begin(case)
@@ -106,7 +107,7 @@ class Session(QObject):
         OSError
             when the file cannot be written; the old one is then untouched
         """
-        text = case_text(self.case, self._text)
+        text = case_text(case_in(self.case, path.parent), self._text)
         write_whole(path, text)
         self._text, self.path = text, path
         self.store.mark_saved()

@@ -99,10 +99,10 @@ def main_window(path: Path | None) -> MainWindow:
     from app.qt.session import Session
     from app.qt.window import MainWindow
     from models.assets import DEMO_CASE
-    from models.case.read import parse_case, read_text
+    from models.case.read import load_case
 
     source = path or DEMO_CASE
-    session = Session(parse_case(read_text(source), source.name))
+    session = Session(load_case(source))
     session.open(source, as_example=path is None)
     return MainWindow(session)
 

@@ -8,6 +8,8 @@ from attrs import evolve
 
 from models.case.document import Branch, Candidate, Case
 from models.declare import get_path, set_path
+from models.parts.measured import Measured
+from models.parts.measured_file import opened
 from models.parts.part import Part
 
 Path = tuple[str | int, ...]
@@ -20,8 +22,12 @@ def set_value(case: Case, path: Path, value: Any) -> Case:
     ------
     QuantityError
         when the object that holds the value refuses it
+    DataError
+        when it names a measurement that cannot be read
     """
     changed: Case = set_path(case, path, value)
+    if path[-1] in ("file", "connection") and isinstance(part := get_path(changed, path[:-1]), Measured):
+        return set_path(changed, path[:-1], opened(part))  # type: ignore[no-any-return]
     if path[0] == "transformers" and path[-1] == "name":
         return _follow_transformer(changed, get_path(case, path), value)
     if path[0] == "pair" and isinstance(value, str):

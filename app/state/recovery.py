@@ -71,11 +71,11 @@ def _read(file: Path) -> Unsaved | None:
         record = json.loads(file.read_text(encoding="utf-8"))
         if _runs(int(record["process"])):
             return None
-        path = record["path"]
+        path = None if record["path"] is None else Path(record["path"])
         return Unsaved(
-            case=parse_case(record["case"], file.name),
+            case=parse_case(record["case"], file.name, folder=Path() if path is None else path.parent),
             text=record["text"],
-            path=None if path is None else Path(path),
+            path=path,
             kept=file,
         )
     except (OSError, ValueError, KeyError, TypeError, IsthmusError):

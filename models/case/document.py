@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Any, ClassVar
 
 import numpy as np
@@ -13,6 +14,7 @@ from models.case.requirement import Requirement, RequirementTable
 from models.catalogue.codec import PartKinds
 from models.declare import Between, Kinds, ListOf, Place, Quantity, Table, Text, describe, quantity, value
 from models.errors import QuantityError
+from models.parts.measured import Measured
 from models.parts.part import Part
 from models.quantity import format_quantity
 from models.sources.registry import Source, source_kinds
@@ -202,6 +204,16 @@ class Case:
 
     def warnings(self) -> tuple[str, ...]:
         """Return what a reader of the results has to know."""
+        return (*self._long_wires(), *dict.fromkeys(said for each in self._measured() for said in each.warnings()))
+
+    def _measured(self) -> Iterator[Measured]:
+        """Yield the parts that are measured."""
+        standing = [coupling.parts for coupling in self.couplings]
+        bridges = [branch.parts for candidate in self.candidates for branch in candidate.branches]
+        for parts in (*standing, *bridges):
+            yield from (part for part in parts if isinstance(part, Measured))
+
+    def _long_wires(self) -> tuple[str, ...]:
         return tuple(
             f'cable "{each.name}" has no height, so it is a wire in free space; what its far end is joined to '
             f"stands far from it"

@@ -18,6 +18,7 @@ LARGEST_BYTES = 4_000_000
 """A case is written by people; past this it is some other file."""
 MOST_SHOWN = 50
 MOST_DOTS = 2000
+HERE = Path()
 
 
 def load_case(path: Path) -> Case:
@@ -28,7 +29,7 @@ def load_case(path: Path) -> Case:
     CaseError
         with every problem found: file, table, key, what was found, what is accepted
     """
-    return parse_case(read_text(path), path.name)
+    return parse_case(read_text(path), path.name, folder=path.parent)
 
 
 def read_text(path: Path) -> str:
@@ -46,8 +47,15 @@ def read_text(path: Path) -> str:
         raise _one(path.name, f"a byte that is not UTF-8 at offset {error.start}", "a TOML text in UTF-8") from None
 
 
-def parse_case(text: str, source: str = "case") -> Case:
+def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -> Case:
     """Read a case from its text.
+
+    Parameters
+    ----------
+    text : TOML
+    source : name for messages
+    folder : where the files that the case names are looked for; None to leave them unopened, which is enough to see
+        what the text says and not to compute with it
 
     Raises
     ------
@@ -68,7 +76,7 @@ def parse_case(text: str, source: str = "case") -> Case:
         raise CaseError(
             [Problem(where="isthmus", found=found, accepted=f"isthmus = {FORMAT}, the format version")], source
         )
-    place = Place((), [])
+    place = Place((), [], folder)
     case = read_object(Case, document, place)
     problems = place.problems if case is MISSING else contradictions(case)
     if problems:

@@ -14,10 +14,14 @@ from attrs import frozen
 from models.catalogue.entry import Construction, Entry, from_catalogue
 from models.catalogue.shelf import catalogue
 from models.declare import MISSING, Kinds, Place, describe, get_path, keys_of, read_object, write_object
+from models.errors import DataError, QuantityError
+from models.parts.measured import Measured
+from models.parts.measured_file import opened
 from models.parts.part import Part
 from models.parts.registry import part_kinds
 
 CATALOGUE = "catalogue"
+_MEASURED = Measured.kind
 _OWN_KEYS = ("kind", "part", "without")
 
 
@@ -29,10 +33,12 @@ class PartKinds:
         """Read a part of any kind, those of the catalogue included."""
         if isinstance(found, dict) and found.get("kind") == CATALOGUE:
             return _read_reference(found, place)
+        if isinstance(found, dict) and found.get("kind") == _MEASURED:
+            return _read_measured(found, place)
         kinds = part_kinds()
         if isinstance(found, dict) and found.get("kind") not in tuple(kinds):  # a list is no key to look up
             shown = describe(found["kind"]) if "kind" in found else "nothing"
-            return place.at("kind").reject(shown, ", ".join((*kinds, CATALOGUE)))
+            return place.at("kind").reject(shown, ", ".join((*kinds, _MEASURED, CATALOGUE)))
         return Kinds(registry=part_kinds).read(found, place)
 
     def write(self, value: Any) -> dict[str, Any]:
@@ -65,6 +71,19 @@ def _read_reference(found: dict[str, Any], place: Place) -> Any:
     table |= {name: value for name, value in found.items() if name not in _OWN_KEYS}
     part = read_object(type(entry.subject), table, place)
     return part if part is MISSING else from_catalogue(part, entry.id)
+
+
+def _read_measured(found: dict[str, Any], place: Place) -> Any:
+    """Read a measured part and open its file, unless files are to stay closed."""
+    part = read_object(Measured, {name: value for name, value in found.items() if name != "kind"}, place)
+    if part is MISSING or place.folder is None:
+        return part
+    try:
+        return opened(part, place.folder)
+    except DataError as error:
+        return place.at("file").reject(*error.parts())
+    except QuantityError as error:
+        return place.reject(error.found, error.accepted)
 
 
 def _find(id: object, place: Place) -> Any:

@@ -47,3 +47,12 @@ class Part(Protocol):
 
     def scaled(self, factor: float) -> Self:
         """Return the part with its main value multiplied, as a tolerance does."""
+
+
+def valid_hz(part: Part) -> tuple[float, float] | None:
+    """Return the lowest and highest frequency that a part holds for, Hz; None for one that states no range.
+
+    A kind that knows its range has it as ``valid_hz``.
+    """
+    known: tuple[float, float] | None = getattr(part, "valid_hz", None)
+    return known
