@@ -73,7 +73,8 @@ def _cell_text(requirement: Requirement, verdict: Verdict) -> str:
         return "yes" if verdict.outcome == "pass" else f"no, {_number(verdict)}"
     if requirement.kind == "withstand" and not verdict.value:
         return "no part across it" if verdict.outcome == "pass" else "no"
-    return _number(verdict)
+    worst = verdict.nominal is not None and verdict.value is not None and verdict.nominal != verdict.value
+    return f"{_number(verdict)} worst" if worst else _number(verdict)
 
 
 def _number(verdict: Verdict) -> str:

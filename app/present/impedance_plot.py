@@ -99,11 +99,11 @@ def _readout(case: Case, index: int, at_cursor: Reading, *, bridge_alone: bool) 
     z = at_cursor.bridge_ohm if bridge_alone else at_cursor.in_circuit_ohm
     magnitude = abs(z)
     text = reading(magnitude, "ohm")
-    if math.isfinite(magnitude) and magnitude > 0.0:
-        text += f"  {math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−")
+    angled = math.isfinite(magnitude) and magnitude > 0.0
     return ReadoutSpec(
         label=case.candidates[index].name,
         ink=ink(index),
         text=text,
-        y=magnitude if math.isfinite(magnitude) and magnitude > 0.0 else None,
+        y=magnitude if angled else None,
+        note=f"{math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−") if angled else "",
     )

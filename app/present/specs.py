@@ -74,6 +74,8 @@ class ReadoutSpec:
     text: str
     y: float | None
     """Where the ring sits on the curve; None where there is none (an open bridge)."""
+    note: str = ""
+    """What stands behind the text where there is room, such as the phase."""
 
 
 @frozen(kw_only=True, eq=False)

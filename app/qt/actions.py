@@ -26,18 +26,27 @@ class Actions:
     def run(self, action: str) -> None:
         """Carry out an action of the inspector, such as ``remove-part:0:1``."""
         name, *numbers = action.split(":")
-        at = tuple(int(number) for number in numbers)
+        at = tuple(int(number) for number in numbers if number.isdecimal())
         index = self._session.view.candidate
-        if name == "duplicate":
+        if name in ("more", "fewer"):
+            self._session.views.change(everything=name == "more")
+        elif name == "duplicate":
             self.duplicate()
         elif name == "remove":
             self._session.change("Remove candidate", lambda case: edits.remove_at(case, ("candidates", index)))
+        elif name == "remove-subject":
+            self.remove_subject(numbers[0], at[0])
         elif name == "remove-part":
             self._session.change("Remove part", lambda case: edits.remove_part(case, index, at[0], at[1]))
         elif name == "add-part":
             self.choose_part("Add part", lambda case, part: edits.add_part(case, index, at[0], part))
         elif name == "add-branch":
             self.choose_part("Add branch", lambda case, part: edits.add_branch(case, index, part))
+
+    def remove_subject(self, kind: str, index: int) -> None:
+        """Remove a coupling, source or requirement, and show the candidate instead."""
+        if self._session.change(f"Remove {kind}", lambda case: edits.remove_at(case, (f"{kind}s", index))):
+            self.select(self._session.view.candidate)
 
     def duplicate(self) -> None:
         """Put a copy of the selected candidate beside it and select the copy."""
@@ -81,7 +90,7 @@ class Actions:
         if self._session.change("Add candidate", lambda case: edits.add_candidate(case, candidate)):
             self.select(len(self._session.case.candidates) - 1)
 
-    def part_menu(self, take: Callable[[Part], None]) -> QMenu:
+    def part_menu(self, take: Callable[[Part], object]) -> QMenu:
         """Return the menu of usual parts; choosing one passes it on."""
         menu = QMenu(self._owner)
         for name, part in PARTS.items():

@@ -13,7 +13,8 @@ from app.present.answers import answers_table
 from app.present.common_mode import peak_bars, spectrum_plot, waveform_plot
 from app.present.impedance_plot import impedance_plot
 from app.present.inspector import inspector_form
-from app.present.scene import scene
+from app.present.section import section, section_height, section_title
+from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
 from app.qt.actions import Actions
 from app.qt.bars import BarsView
@@ -23,7 +24,8 @@ from app.qt.header import Header
 from app.qt.inspector import Inspector
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
 from app.qt.plot.view import PlotView
-from app.qt.scene import SceneView
+from app.qt.section import SectionView, text_width
+from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
@@ -41,7 +43,7 @@ class Dressed(Protocol):
 
 
 class MainWindow(QMainWindow):
-    """The sheet: header, what the case is made of, impedance beside common mode, answers, inspector."""
+    """The sheet: header, section of the board, impedance beside common mode, answers, inspector."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -52,7 +54,8 @@ class MainWindow(QMainWindow):
         self._look = session.view.theme
         theme = theme_named(ThemeName(self._look))
         self.header = Header(theme)
-        self.scene = SceneView()
+        self.section = SectionView(theme)
+        self._section_menu = SectionMenu(session, self.bridges, self)
         self.impedance = PlotView(theme)
         self.voltage = PlotView(theme)
         self.peaks = BarsView(theme)
@@ -61,7 +64,7 @@ class MainWindow(QMainWindow):
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
         self._v_mode = ModeSwitch("Voltage shown", (_WAVEFORM, _SPECTRUM))
-        self._cards = {name: Panel(theme) for name in ("scene", "impedance", "common mode", "answers", "inspector")}
+        self._cards = {name: Panel(theme) for name in ("section", "impedance", "common mode", "answers", "inspector")}
         self._lay_out()
         self._join()
         self.refresh()
@@ -72,7 +75,7 @@ class MainWindow(QMainWindow):
         self._dress()
         case, results = session.case, session.results
         self._show("header", (case, session.store.changed, view.candidate, session.store.redo_name), self._show_header)
-        self._show("scene", (case, view.subject), lambda: self.scene.render(scene(case, view)))
+        self._show("section", (case, view.candidate, view.subject, view.cursor_hz), self._show_section)
         self._show("impedance", (results, view), self._show_impedance)
         on_axis = view.cursor_hz if view.spectrum else None
         self._show("voltage", (results, view.candidate, view.source, view.spectrum, on_axis), self._show_voltage)
@@ -80,7 +83,11 @@ class MainWindow(QMainWindow):
         self._show(
             "answers", (results, view.candidate), lambda: self.answers.render(answers_table(results, view.candidate))
         )
-        self._show("inspector", (case, view.subject), lambda: self.inspector.render(inspector_form(case, view)))
+        self._show(
+            "inspector",
+            (case, view.subject, view.everything),
+            lambda: self.inspector.render(inspector_form(case, view)),
+        )
 
     def _show(self, name: str, key: tuple[object, ...], render: Callable[[], None]) -> None:
         """Render a widget unless what it shows is what it shows already."""
@@ -101,6 +108,15 @@ class MainWindow(QMainWindow):
         self.header.render(header(store, self.session.view.candidate))
         self.setWindowTitle(f"{store.case.title}[*] — Isthmus")
         self.setWindowModified(store.changed)
+
+    def _show_section(self) -> None:
+        case, readings, view = self.session.case, self.session.readings, self.session.view
+
+        def draw(size: tuple[float, float], chosen: ItemKey | None) -> DrawingSpec:
+            return section(case, readings, view, size, text_width, chosen=chosen)
+
+        self._cards["section"].show_title(*section_title(view))
+        self.section.render(draw, section_height(case, readings, view, self.section.width(), text_width))
 
     def _show_impedance(self) -> None:
         session = self.session
@@ -129,6 +145,7 @@ class MainWindow(QMainWindow):
         apply_theme(app, theme)
         dressed: tuple[Dressed, ...] = (
             self.header,
+            self.section,
             self.impedance,
             self.voltage,
             self.peaks,
@@ -142,7 +159,7 @@ class MainWindow(QMainWindow):
 
     def _lay_out(self) -> None:
         cards = self._cards
-        cards["scene"].add(self.scene)
+        cards["section"].add(self.section)
         cards["impedance"].add(self.impedance, stretch=1)
         cards["impedance"].add_tool(self._z_mode)
         self._v_note = ElidedLabel(Type.SMALL, "muted")
@@ -185,7 +202,7 @@ class MainWindow(QMainWindow):
             splitter.setHandleWidth(SPACE.m)
         left = QVBoxLayout()
         left.setSpacing(SPACE.m)
-        left.addWidget(cards["scene"])
+        left.addWidget(cards["section"])
         left.addWidget(rows, 1)
         left.addWidget(self.message)
         return left
@@ -203,7 +220,10 @@ class MainWindow(QMainWindow):
         self.header.redo.connect(session.store.redo)
         self.header.theme_chosen.connect(lambda name: views.change(theme=name))
         self.header.set_menu(self.documents.menu())
-        self.scene.chosen.connect(self._choose_subject)
+        self.section.chosen.connect(self._choose_subject)
+        self.section.part_chosen.connect(lambda *_: self._choose_subject("candidate", session.view.candidate))
+        self.section.menu_requested.connect(self._section_menu.show)
+        self.section.edit_requested.connect(self._section_menu.edit)
         self.impedance.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
         self.voltage.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
         self.peaks.bar_activated.connect(self.bridges.select)

@@ -25,6 +25,8 @@ class View:
     """Whether impedances are those of the bridge alone, rather than in circuit."""
     spectrum: bool = False
     """Whether the common-mode panel shows the spectrum rather than the waveform."""
+    everything: bool = False
+    """Whether the inspector shows values that stand at their default too."""
     theme: str = "system"
     """system, light, dark or contrast."""
 

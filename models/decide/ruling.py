@@ -27,6 +27,7 @@ class Verdict:
     outcome : ``pass``, ``fail`` or ``not-applicable``
     value, limit, unit : what was found in the worst case and what is allowed, SI; None where there is no number
     margin_db : 20·log10(limit/value), positive when there is room; None where it means nothing
+    nominal : the same number at nominal values, where tolerance matters
     why : one sentence or two with the numbers in them
     equation : the working, with the numbers put in; empty where nothing is computed
     assumed : what was taken for granted, one sentence each
@@ -40,6 +41,7 @@ class Verdict:
     limit: float | None = None
     unit: str | None = None
     margin_db: float | None = None
+    nominal: float | None = None
     why: str
     equation: str = ""
     assumed: tuple[str, ...] = ()
@@ -85,6 +87,7 @@ def at_most(
         limit=limit,
         unit=requirement.demand.unit,
         margin_db=ratio_db(limit, value),
+        nominal=nominal,
         why=why,
         **working,
     )

@@ -63,12 +63,17 @@ def _labels_shown(frame: Frame) -> bool:
     return frame.right - frame.left >= _ROOM_FOR_LABELS
 
 
+def _value(frame: Frame, readout: ReadoutSpec) -> str:
+    """Return what is read: the note behind the number only where there is room for it."""
+    return f"{readout.text}  {readout.note}".rstrip() if _labels_shown(frame) else readout.text
+
+
 def _box_width(frame: Frame, spec: PlotSpec) -> float:
     label, number = QFontMetricsF(font(Type.SMALL)), QFontMetricsF(font(Type.STRONG))
     labels = (
         max((label.horizontalAdvance(r.label) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
     )
-    numbers = max((number.horizontalAdvance(r.text) for r in spec.readouts), default=0.0)
+    numbers = max((number.horizontalAdvance(_value(frame, r)) for r in spec.readouts), default=0.0)
     body = SAMPLE_WIDTH + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 8) + max(numbers, 40.0)
     return max(body, number.horizontalAdvance(spec.cursor_text)) + 2 * _PAD
 
@@ -91,12 +96,14 @@ def _draw_box(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box
         row.translate(0, _ROW)
     for readout in spec.readouts:
         draw_sample(painter, theme, readout.ink, row.left(), row.center().y())
-        number = QFontMetricsF(font(Type.STRONG)).horizontalAdvance(readout.text)
+        number = QFontMetricsF(font(Type.STRONG)).horizontalAdvance(_value(frame, readout))
         if _labels_shown(frame):
             name = row.adjusted(SAMPLE_WIDTH + 8, 0, -number - 12, 0)
             draw_text(painter, name, readout.label, face=font(Type.SMALL), color=theme.color("text"))
         value = row.adjusted(SAMPLE_WIDTH + 4, 0, 0, 0)
-        draw_text(painter, value, readout.text, face=font(Type.STRONG), color=theme.color("text"), align=RIGHT)
+        draw_text(
+            painter, value, _value(frame, readout), face=font(Type.STRONG), color=theme.color("text"), align=RIGHT
+        )
         row.translate(0, _ROW)
 
 

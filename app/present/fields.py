@@ -1,0 +1,140 @@
+"""The values of an object as fields of a form: walked from their declarations, so that a new key needs no line here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import attrs
+from attrs import frozen
+
+from app.present.specs import FieldSpec, Path
+from app.state.typed import ARROW, NONE
+from models.case.document import Case
+from models.case.requirement import Requirement
+from models.declare import Between, Count, Key, ListOf, Quantity, Table, Text, get_path, keys_of
+from models.eseries import standard_values
+from models.quantity import format_quantity
+
+_LABELS = {
+    "esr": "ESR",
+    "esl": "ESL",
+    "rdc": "DC resistance",
+    "dissipation_factor": "Loss, tan δ",
+    "driven_fraction": "Driven share",
+    "withstand": "Withstand voltage",
+}
+_ALWAYS = ("esr", "esl", "rdc", "resistance", "inductance", "capacitance", "tolerance", "height", "between")
+"""Keys that are shown even where they stand at their default: what a practitioner looks for first."""
+_SERIES = {"F": 6, "ohm": 12, "H": 12}
+_BEYOND = 10.0
+"""How far a slider reaches beyond a value that lies outside the usual range."""
+
+
+@frozen(kw_only=True)
+class Walk:
+    """How the values of a case are walked: which case, and whether those at their default are shown too."""
+
+    case: Case
+    everything: bool = False
+
+    def fields(self, path: Path, only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
+        """Yield the fields of the object at a path, those of named keys only where some are named."""
+        owner: Any = get_path(self.case, path) if path else self.case
+        for name, key in keys_of(type(owner)).items():
+            if only is None or name in only:
+                yield from self._of_key(owner, path, key)
+
+    def hidden(self, path: Path) -> bool:
+        """Return whether some values of the object at a path are not shown."""
+        owner = get_path(self.case, path)
+        return any(self._hides(owner, key) for key in keys_of(type(owner)).values())
+
+    def _hides(self, owner: Any, key: Key) -> bool:
+        if self.everything or key.required or key.key in _ALWAYS:
+            return False
+        return bool(get_path(owner, key.path) == key.default())
+
+    def _of_key(self, owner: Any, path: Path, key: Key) -> Iterator[FieldSpec]:
+        if self._hides(owner, key):
+            return
+        place: Path = (*path, *key.path)
+        if isinstance(key.codec, Quantity):
+            yield quantity_field(owner, place, key)
+        elif isinstance(key.codec, ListOf) and isinstance(key.codec.item, Table):
+            for number in range(len(get_path(owner, key.path) or ())):
+                label = key.key.removesuffix("es" if key.key.endswith("ches") else "s")
+                for each in Walk(case=self.case, everything=True).fields((*place, number)):
+                    yield attrs.evolve(each, label=f"{label.capitalize()} {number + 1}, {each.label.lower()}")
+        else:
+            field = self._plain(owner, place, key)
+            if field is not None:
+                yield field
+
+    def _plain(self, owner: Any, place: Path, key: Key) -> FieldSpec | None:
+        value = get_path(owner, key.path)
+        if isinstance(key.codec, Text):
+            return _text_field(place, key, value)
+        if isinstance(key.codec, Count):
+            return FieldSpec(path=place, label=_label(key.key), text=str(value), help=key.doc)
+        if isinstance(key.codec, Between):
+            nodes = (*self.case.regions, self.case.surroundings.name)
+            return FieldSpec(
+                path=place,
+                label="From, to",
+                text=ARROW.join(value or (self.case.pair.a, self.case.pair.b)),
+                choices=tuple(ARROW.join((one, other)) for one in nodes for other in nodes if one != other),
+                help=key.doc,
+            )
+        return None
+
+
+def _text_field(place: Path, key: Key, value: str | None) -> FieldSpec:
+    assert isinstance(key.codec, Text)
+    choices = key.codec.choices
+    if choices and not key.required and key.default() is None:
+        choices = (NONE, *choices)
+    return FieldSpec(
+        path=place,
+        label=_label(key.key),
+        text=value or (NONE if choices else ""),
+        choices=choices,
+        help=key.doc,
+        optional=not key.required,
+    )
+
+
+def quantity_field(owner: Any, place: Path, key: Key) -> FieldSpec:
+    """Return the field of a physical value, with a slider over its usual range where it has one."""
+    value = get_path(owner, key.path)
+    unit = key.unit or ""
+    if isinstance(owner, Requirement):
+        unit = owner.demand.unit or ""
+    low, high = _slider(value, key.attribute.metadata.get("usual"))
+    return FieldSpec(
+        path=place,
+        label=_label(key.key),
+        text="" if value is None else format_quantity(value, unit),
+        unit=unit,
+        value=value,
+        low=low,
+        high=high,
+        zero=key.attribute.default == 0.0,
+        steps=standard_values(_SERIES[unit], low, high) if low and high and unit in _SERIES else (),
+        help=key.doc,
+        optional=not key.required,
+    )
+
+
+def _slider(value: float | None, usual: tuple[float, float] | None) -> tuple[float | None, float | None]:
+    """Return the ends of the slider: the usual range, widened where the value lies outside it; none without a range."""
+    if usual is None or value is None:
+        return None, None
+    low = usual[0] if usual[0] > 0.0 else usual[1] / 1e3
+    if 0.0 < value < low:
+        low = value / _BEYOND
+    return low, max(usual[1], value * _BEYOND if value > usual[1] else 0.0)
+
+
+def _label(key: str) -> str:
+    return _LABELS.get(key, key.replace("_", " ").capitalize())
