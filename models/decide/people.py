@@ -16,6 +16,7 @@ from models.decide.ruling import SAFETY_CAUTION, Verdict, at_most, not_applicabl
 from models.decide.subject import Subject
 from models.network.solver import Solver
 from models.outcomes.touch import touch_current
+from models.parts.copper import Copper
 from models.parts.part import Part
 
 
@@ -96,12 +97,17 @@ def worst_fault(solver: Solver, case: Case, candidate: Candidate, *, earth: bool
     (None, 0) where no fault of these kinds is possible
     """
     worst: tuple[Fault | None, float] = (None, 0.0)
-    for fault in (*_shorted(case, candidate), *(_unearthed(case, candidate) if earth else ())):
+    for fault in faults(case, candidate, earth=earth):
         touch = touch_current(solver, fault.case, fault.candidate)
         assert touch is not None
         if worst[0] is None or touch.worst_unweighted_a > worst[1]:
             worst = fault, touch.worst_unweighted_a
     return worst
+
+
+def faults(case: Case, candidate: Candidate, *, earth: bool) -> tuple[Fault, ...]:
+    """Return every single fault that is judged: one of several capacitors in series shorted, and the earth lost."""
+    return (*_shorted(case, candidate), *(_unearthed(case, candidate) if earth else ()))
 
 
 def _shorted(case: Case, candidate: Candidate) -> Iterator[Fault]:
@@ -125,10 +131,10 @@ def _shorted(case: Case, candidate: Candidate) -> Iterator[Fault]:
 
 
 def _shorts(parts: tuple[Part, ...]) -> Iterator[tuple[Part, ...]]:
-    """Give the parts that are left when one of several blocking parts is shorted."""
+    """Give the parts with one of several blocking parts shorted, each in its place."""
     blocking = [number for number, part in enumerate(parts) if part.blocks_dc()]
     if len(blocking) > 1:
-        yield from ((*parts[:number], *parts[number + 1 :]) for number in blocking)
+        yield from ((*parts[:number], Copper(), *parts[number + 1 :]) for number in blocking)
 
 
 def _unearthed(case: Case, candidate: Candidate) -> Iterator[Fault]:

@@ -1,0 +1,245 @@
+"""What each requirement's value becomes in every draw of the tolerances."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from types import MappingProxyType
+
+import numpy as np
+from attrs import evolve, frozen
+
+from models.case.document import Candidate, Case
+from models.case.requirement import Requirement
+from models.decide.drawn import DrawnEdge, drawn_mesh
+from models.decide.people import faults
+from models.decide.slopes import Path
+from models.decide.toleranced import MAINS, Toleranced, drawn_edges
+from models.formulas.impedance import Complex, Real
+from models.network.grid import DC, Grid, harmonic_grid, point_grid
+from models.network.mesh import Mesh, impedance, reduce_to
+from models.network.solver import Solver, drive_of
+from models.outcomes.common_mode import CommonMode, common_mode
+from models.outcomes.extremes import extremes
+from models.outcomes.lines import source_lines
+from models.outcomes.touch import body_network
+from models.sources.registry import Source
+
+_BAND_POINTS = 60
+_CLOSE_ENOUGH = 0.01
+_LEAST_LINES = 256
+_CHUNK = 500_000
+"""Complex numbers held at once while peaks are drawn, 8 MB: what a cache holds, and a cancel waits for."""
+
+
+@frozen(kw_only=True, eq=False, slots=False)
+class Draws:
+    """A candidate with the factors that are drawn for every value of it that has a tolerance.
+
+    Attributes
+    ----------
+    solver, case, candidate : at nominal values
+    toleranced : the K values that are drawn
+    factors : (D, K)
+    pause : called between long steps; raises to end them
+    """
+
+    solver: Solver
+    case: Case
+    candidate: Candidate
+    toleranced: tuple[Toleranced, ...]
+    factors: Real
+    pause: Callable[[], None] = lambda: None
+
+    @cached_property
+    def columns(self) -> Mapping[tuple[bool, Path], int]:
+        """Column of the factors by where the value stands."""
+        return {(each.of_candidate, each.path): number for number, each in enumerate(self.toleranced)}
+
+    def edges(self, *, cables: bool = True) -> tuple[DrawnEdge, ...]:
+        """Return every edge of the network, with or without the cables."""
+        standing, leads, branches = drawn_edges(self.case, self.candidate, self.columns)
+        return (*standing, *(leads if cables else ()), *branches)
+
+    def siemens(self, grid: Grid) -> Complex | None:
+        """Return the admittance between the pair (D, F) in S, (1, F) where nothing is drawn; None for an open pair."""
+        pair = (self.case.pair.a, self.case.pair.b)
+        return reduce_to(drawn_mesh(self.edges(), grid, self.factors), pair)[0].between(*pair)
+
+    def magnitude_ohm(self, grid: Grid) -> Real:
+        """Return |Z| in circuit (D, F) in Ω."""
+        y = self.siemens(grid)
+        shape = (len(self.factors), grid.omega.size)
+        if y is None:
+            return np.full(shape, np.inf)
+        with np.errstate(divide="ignore"):
+            return np.broadcast_to(1.0 / np.abs(y), shape)
+
+    def column(self, path: Path) -> Real:
+        """Return the factors (D,) of one value that always stands; ones where it is not drawn."""
+        place = self.columns.get((False, path))
+        return np.ones(len(self.factors)) if place is None else self.factors[:, place]
+
+    def some(self, chosen: slice) -> Draws:
+        """Return only some of the draws."""
+        return evolve(self, factors=self.factors[chosen])
+
+
+def drawn_values(draws: Draws, requirement: Requirement) -> Real | None:
+    """Return the value that a requirement judges in every draw (D,), None for a kind that no tolerance moves here."""
+    judge = _VALUES.get(requirement.kind)
+    return None if judge is None else judge(draws, requirement)
+
+
+def _return_impedance(draws: Draws, requirement: Requirement) -> Real | None:
+    band = requirement.band_hz
+    assert band is not None
+    grid = point_grid(tuple(float(f_hz) for f_hz in np.geomspace(*band, _BAND_POINTS)))
+    return np.asarray(draws.magnitude_ohm(grid).max(axis=1), np.float64)
+
+
+def _touch_current(draws: Draws, requirement: Requirement) -> Real | None:
+    """Return the touch current, or with a fault what it comes to against the limit of normal condition."""
+    limit = requirement.limit
+    if draws.case.mains is None or limit is None:
+        return None
+    worst = _touched_a(draws)
+    stated = requirement.fault_limit_a
+    for fault in faults(draws.case, draws.candidate, earth=stated is not None):
+        faulted = _touched_a(evolve(draws, case=fault.case, candidate=fault.candidate))
+        worst = np.maximum(worst, faulted * (limit / stated if stated else 1.0))
+    return worst
+
+
+def _touched_a(draws: Draws) -> Real:
+    """I = U·y_feed/(y_feed + y_stray + 1/Z_body)/Z_body, with every draw's mains voltage."""
+    mains = draws.case.mains
+    assert mains is not None
+    earth, touched = draws.case.surroundings.name, mains.touched
+    grid = point_grid((mains.frequency_hz,))
+    mesh = reduce_to(drawn_mesh(draws.edges(cables=False), grid, draws.factors), (mains.feeds, touched, earth))[0]
+    body_ohm, _ = body_network(float(grid.omega[0]), weighted=False)
+    feed, stray = _or_open(mesh, mains.feeds, touched), _or_open(mesh, touched, earth)
+    share = np.broadcast_to(np.abs(feed / (feed + stray + 1.0 / body_ohm))[:, 0], len(draws.factors))
+    return np.asarray(mains.voltage_v * draws.column(MAINS) * share / abs(body_ohm), np.float64)
+
+
+def _or_open(mesh: Mesh, one: str, other: str) -> Complex:
+    y = mesh.between(one, other)
+    return np.zeros((1, 1), np.complex128) if y is None else y
+
+
+def _dc_drop(draws: Draws, _: Requirement) -> Real | None:
+    drops = [_mean_v(draws, source) for source in draws.case.sources]
+    return np.asarray(np.abs(drops).max(axis=0), np.float64) if drops else None
+
+
+def _static_bleed(draws: Draws, _: Requirement) -> Real | None:
+    low = point_grid((1e-3,))
+    ohm, y = draws.magnitude_ohm(DC)[:, 0], draws.siemens(low)
+    farad = np.zeros(1) if y is None else np.maximum(0.0, y[:, 0].imag / low.omega[0])
+    return np.asarray(math.log(100.0) * ohm * farad, np.float64)
+
+
+def _common_mode(draws: Draws, _: Requirement) -> Real | None:
+    peaks = [_peaks_v(draws, source) for source in draws.case.sources]
+    return np.asarray(np.max(peaks, axis=0), np.float64) if peaks else None
+
+
+def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
+    """Return v(b) − v(a) per unit of a source (D or 1, F), 0 where none is driven there."""
+    drive, pair = drive_of(draws.case, source), (draws.case.pair.a, draws.case.pair.b)
+    edges = draws.edges()
+    mesh = drawn_mesh(edges, grid, draws.factors)
+    current: Complex = np.ones((1, grid.omega.size), np.complex128)
+    if drive.capacitance_f is not None:
+        number = next(index for index, each in enumerate(draws.case.transformers) if each.name == _through(source))
+        factor = draws.column(("transformers", number))
+        current = np.asarray(1j * grid.omega * drive.capacitance_f * factor[:, np.newaxis], np.complex128)
+    elif drive.series:
+        current = sum(
+            (draws.solver.response(draws.case, draws.candidate, source, grid).series[each] for each in drive.series),
+            start=np.zeros(grid.omega.size, np.complex128),
+        )[np.newaxis]
+    driven = Mesh(y=mesh.y, j={(drive.out_of, drive.into): current})
+    reduced = reduce_to(driven, pair)[0]
+    carried, y = reduced.carried(*pair), reduced.between(*pair)
+    return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else carried * impedance(y)
+
+
+def _through(source: Source) -> str:
+    name: str = getattr(source, "through", "")
+    return name
+
+
+def _mean_v(draws: Draws, source: Source) -> Real:
+    """Return the mean across the pair in every draw (D,), V; the nominal one where it is 0 or has no way back."""
+    nominal = common_mode(draws.solver, draws.case, draws.candidate, source).dc_v
+    count = len(draws.factors)
+    if nominal == 0.0 or not math.isfinite(nominal):
+        return np.full(count, nominal)
+    mean = source_lines(draws.solver, draws.case, source).mean
+    return np.broadcast_to(mean * _transfer(draws, source, DC)[:, 0].real, count)
+
+
+def _peaks_v(draws: Draws, source: Source) -> Real:
+    """Return the peak across the pair in every draw (D,), V, from as many lines as 1 % of the nominal peak takes."""
+    nominal = common_mode(draws.solver, draws.case, draws.candidate, source)
+    count = len(draws.factors)
+    if not math.isfinite(nominal.peak_v):
+        return np.full(count, np.inf)
+    means = _mean_v(draws, source)
+    lines = source_lines(draws.solver, draws.case, source)
+    number = _enough_lines(nominal)
+    if lines.grid is None or number == 0:
+        return np.abs(means)
+    grid = harmonic_grid(lines.frequency_hz, number)
+    step = max(1, _CHUNK // max(1, number))
+    found = [
+        _chunk_peaks(draws.some(slice(start, start + step)), source, grid, lines.coefficients[1 : number + 1])
+        for start in range(0, count, step)
+    ]
+    lows, highs = (np.concatenate(each) for each in zip(*found, strict=True))
+    return np.asarray(np.maximum(np.abs(means + lows), np.abs(means + highs)), np.float64)
+
+
+def _chunk_peaks(draws: Draws, source: Source, grid: Grid, coefficients: Complex) -> tuple[Real, Real]:
+    """Return the lowest and the highest value of the swing in every draw, (D,) each."""
+    draws.pause()
+    count = len(draws.factors)
+    lines = _transfer(draws, source, grid) * coefficients
+    if not lines.any():
+        return np.zeros(count), np.zeros(count)
+    whole = np.concatenate([np.zeros((len(lines), 1), np.complex128), lines], axis=1)
+    samples = 1 << (4 * whole.shape[1] - 1).bit_length()
+    waves = np.fft.irfft(whole, samples, axis=1, norm="forward")
+    bounds = np.array([extremes(wave) for wave in waves])
+    return np.broadcast_to(bounds[:, 0], count), np.broadcast_to(bounds[:, 1], count)
+
+
+def _enough_lines(mode: CommonMode) -> int:
+    total = len(mode.coefficients) - 1
+    count = _LEAST_LINES
+    while count < total:
+        part = CommonMode(
+            source=mode.source,
+            frequency_hz=mode.frequency_hz,
+            dc_v=mode.dc_v,
+            coefficients=mode.coefficients[: count + 1],
+        )
+        if abs(part.peak_v - mode.peak_v) <= _CLOSE_ENOUGH * mode.peak_v:
+            return count
+        count *= 2
+    return total
+
+
+_VALUES: Mapping[str, Callable[[Draws, Requirement], Real | None]] = MappingProxyType(
+    {
+        "return-impedance": _return_impedance,
+        "touch-current": _touch_current,
+        "dc-drop": _dc_drop,
+        "static-bleed": _static_bleed,
+        "common-mode-voltage": _common_mode,
+    }
+)
