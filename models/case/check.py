@@ -115,7 +115,7 @@ def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
         if through is not None and through not in transformers:
             accepted = ", ".join(f'"{name}"' for name in transformers) or "a transformer; the case has none"
             yield ("source", index, "through"), f'"{through}"', accepted
-        for name in getattr(source, "between", ()):
+        for name in getattr(source, "between", None) or ():
             if name not in nodes:
                 yield ("source", index, "between"), f'"{name}"', f"a region of the case: {', '.join(nodes)}"
         try:

@@ -17,14 +17,14 @@ from models.network.memo import Memo
 from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
 from models.network.response import Response
 from models.parts.part import Part
-from models.sources.registry import MainsOffset, Source, SwitchNode
+from models.sources.registry import MainsOffset, Source
 
 
 @frozen(kw_only=True)
 class Drive:
     """Where a source pushes its current: out of one node, into another.
 
-    A switch node is an ideal voltage behind C_hot; its Norton equivalent is the current jωC_hot per volt, with C_hot
+    A voltage on a transformer is ideal, behind C_hot; its Norton equivalent is the current jωC_hot per volt, with C_hot
     across the pair, where the network has it already. A voltage in series with edges is their current per volt.
     """
 
@@ -45,9 +45,10 @@ def drive_of(case: Case, source: Source) -> Drive:
         region = source.between[1]
         return Drive(out_of=case.surroundings.name, into=region, series=earth_edges(case, region))
     out_of, into = case.source_ends(source)
-    if not isinstance(source, SwitchNode):
+    through: str | None = getattr(source, "through", None)
+    if through is None:
         return Drive(out_of=out_of, into=into)
-    transformer = case.transformer(source.through)
+    transformer = case.transformer(through)
     hot_f = transformer.driven_fraction * transformer.interwinding_capacitance_f
     return Drive(out_of=out_of, into=into, capacitance_f=hot_f)
 

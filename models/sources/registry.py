@@ -11,6 +11,7 @@ from attrs import frozen
 from models.declare import Between, Count, Text, flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.impedance import Complex
+from models.sources.record import SPECTRUM_FILE, WAVE_FILE, RecordedSpectrum, RecordedWave, Table
 from models.sources.ringing import RingingTrapezoid
 from models.sources.sequence import RandomData
 from models.sources.sine import Sine
@@ -208,8 +209,88 @@ class MainsOffset:
         return self.voltage_v
 
 
+@frozen(kw_only=True, cache_hash=True)
+class MeasuredWaveform:
+    """One measured period: a voltage on a transformer's driven share, or a current that returns over the pair."""
+
+    kind: ClassVar[str] = "waveform"
+
+    name: str = value(Text(), "name")
+    through: str | None = value(Text(), "name of the transformer that a voltage drives", default=None)
+    between: tuple[str, str] | None = value(Between(), "the regions of a current: from, to", default=None)
+    table: Table = value(WAVE_FILE, "file with time in s and volts or amperes, one period in even steps", key="file")
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a source that acts nowhere or in two places, and a file that is no period."""
+        _one_place(self.through, self.between)
+        RecordedWave(table=self.table)
+
+    @property
+    def wave(self) -> RecordedWave:
+        """The measured wave."""
+        return RecordedWave(table=self.table)
+
+    @property
+    def shape(self) -> RecordedWave:
+        """The measured wave, in V or A."""
+        return self.wave
+
+    def level(self) -> float:
+        """Return 1: the wave is in V or A already."""
+        return 1.0
+
+
+@frozen(kw_only=True, cache_hash=True)
+class MeasuredSpectrum:
+    """Measured lines: a voltage on a transformer's driven share, or a current that returns over the pair."""
+
+    kind: ClassVar[str] = "measured-spectrum"
+
+    name: str = value(Text(), "name")
+    through: str | None = value(Text(), "name of the transformer that a voltage drives", default=None)
+    between: tuple[str, str] | None = value(Between(), "the regions of a current: from, to", default=None)
+    frequency_hz: float = quantity("Hz", "repetition frequency, of which all lines are multiples", positive=True)
+    table: Table = value(SPECTRUM_FILE, "file with frequency in Hz, rms in V or A, and phase in degrees", key="file")
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse a source that acts nowhere or in two places, and lines that are no harmonics."""
+        _one_place(self.through, self.between)
+        RecordedSpectrum(table=self.table, frequency_hz=self.frequency_hz)
+
+    @property
+    def wave(self) -> RecordedSpectrum:
+        """The measured lines."""
+        return RecordedSpectrum(table=self.table, frequency_hz=self.frequency_hz)
+
+    @property
+    def shape(self) -> RecordedSpectrum:
+        """The measured lines, in V or A."""
+        return self.wave
+
+    def level(self) -> float:
+        """Return 1: the lines are in V or A already."""
+        return 1.0
+
+
+def _one_place(through: str | None, between: tuple[str, str] | None) -> None:
+    if (through is None) == (between is None):
+        found = "neither through nor between" if through is None else "through and between"
+        raise QuantityError(found, "through for a voltage, or between for a current")
+
+
 SOURCES: Mapping[str, type[Source]] = MappingProxyType(
-    {source.kind: source for source in (SwitchNode, ReturnCurrent, Ripple, CrossingSignal, MainsOffset)}
+    {
+        source.kind: source
+        for source in (
+            SwitchNode,
+            ReturnCurrent,
+            Ripple,
+            CrossingSignal,
+            MainsOffset,
+            MeasuredWaveform,
+            MeasuredSpectrum,
+        )
+    }
 )
 
 

@@ -1,0 +1,120 @@
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from models.case.document import Case
+from models.case.read import parse_case
+from models.case.write import case_text
+from models.errors import CaseError
+from models.outcomes.evaluation import Evaluator
+from models.sources.record import Table
+from models.sources.trapezoid import Trapezoid
+
+TRAPEZOID = Trapezoid(frequency_hz=100e3, duty=0.4, rise_s=500e-9, fall_s=200e-9)
+CASE = """
+isthmus = 1
+[pair]
+a = "primary"
+b = "secondary"
+[sweep]
+stop = "5 MHz"
+[[transformer]]
+name = "T1"
+between = ["primary", "secondary"]
+interwinding_capacitance = "60 pF"
+driven_fraction = 0.4
+[[candidate]]
+name = "none"
+[[source]]
+name = "measured"
+{source}
+"""
+DECLARED = """kind = "switch-node"
+through = "T1"
+amplitude = "50 V"
+frequency = "100 kHz"
+duty = 0.4
+rise = "500 ns"
+fall = "200 ns"
+"""
+WAVEFORM = 'kind = "waveform"\nthrough = "T1"\nfile = "wave.csv"'
+SPECTRUM = 'kind = "measured-spectrum"\nthrough = "T1"\nfrequency = "100 kHz"\nfile = "lines.csv"'
+
+
+def sampled(count: int) -> np.ndarray:
+    t = np.arange(count) * 1e-5 / count
+    start_of_fall = 250e-9 + 4e-6 - 100e-9
+    return np.asarray(50.0 * (np.clip(t / 500e-9, 0, 1) - np.clip((t - start_of_fall) / 200e-9, 0, 1)))
+
+
+def read(folder: Path, source: str) -> Case:
+    return parse_case(CASE.format(source=source), folder=folder)
+
+
+def peak_v(case: Case) -> float:
+    return Evaluator().evaluate(case).outcomes[0].peak_v()
+
+
+def test_a_sampled_wave_comes_to_what_the_declared_one_does(tmp_path: Path) -> None:
+    wave = sampled(4000)
+    rows = "\n".join(f"{index * 2.5e-9:.6e},{sample:.9e}" for index, sample in enumerate(wave))
+    (tmp_path / "wave.csv").write_text("time (s),node (V)\n" + rows, "utf-8")
+    measured, declared = read(tmp_path, WAVEFORM), read(tmp_path, DECLARED)
+    shape = measured.sources[0].shape
+    assert shape.frequency_hz == pytest.approx(100e3, rel=1e-9)
+    np.testing.assert_allclose(shape.coefficients(40), 50.0 * TRAPEZOID.coefficients(40), atol=2e-3)
+    assert peak_v(measured) == pytest.approx(peak_v(declared), rel=1e-3)
+
+
+def test_a_spectrum_with_phases_comes_to_what_the_declared_wave_does(tmp_path: Path) -> None:
+    lines = 50.0 * TRAPEZOID.coefficients(50)
+    rows = [
+        f"{order * 100e3} {2**0.5 * abs(line)} {np.degrees(np.angle(line))}"
+        for order, line in enumerate(lines)
+        if order
+    ]
+    (tmp_path / "lines.csv").write_text("# lines of the node\n" + "\n".join(rows), "utf-8")
+    measured, declared = read(tmp_path, SPECTRUM), read(tmp_path, DECLARED)
+    np.testing.assert_allclose(measured.sources[0].shape.coefficients(50)[1:], lines[1:], rtol=1e-9)
+    assert peak_v(measured) == pytest.approx(peak_v(declared), rel=1e-6)
+
+
+def test_a_saved_case_names_the_file_and_keeps_its_text(tmp_path: Path) -> None:
+    (tmp_path / "lines.csv").write_text("100e3,1\n200e3,2\n", "utf-8")
+    text = CASE.format(source=SPECTRUM + "  # by the probe")
+    assert case_text(read(tmp_path, SPECTRUM), text) == text
+
+
+@pytest.mark.parametrize(
+    ("source", "content", "says"),
+    [
+        (WAVEFORM, None, "file that can be read"),
+        (WAVEFORM, "0,1\n1e-6,2\n", "at least 4 samples"),
+        (WAVEFORM, "0,1\n1e-6,2\n2e-6,1\n5e-6,0\n", "uneven steps"),
+        (WAVEFORM, "0,1\n1e-6,2,3\n", "line 2: found 3 numbers"),
+        (WAVEFORM, "0,1\n1e-6,x\n", "line 2: found"),
+        (SPECTRUM, "100e3,1\n250e3,2\n", "multiples of 100000 Hz"),
+        (SPECTRUM, "100e3,-1\n", "0 or more"),
+        (WAVEFORM.replace('through = "T1"\n', ""), "0,1\n1,2\n2,1\n3,0\n", "neither through nor between"),
+        (WAVEFORM + '\nbetween = ["primary", "secondary"]', "0,1\n1,2\n2,1\n3,0\n", "through and between"),
+        (WAVEFORM.replace('"T1"', '"T9"'), "0,1\n1,2\n2,1\n3,0\n", '"T9"'),
+    ],
+)
+def test_what_is_wrong_is_said(tmp_path: Path, source: str, content: str | None, says: str) -> None:
+    if content is not None:
+        for name in ("wave.csv", "lines.csv"):
+            (tmp_path / name).write_text(content, "utf-8")
+    with pytest.raises(CaseError) as caught:
+        read(tmp_path, source)
+    assert says in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+def test_a_file_that_was_not_opened_is_the_same_file() -> None:
+    rows = ((1.0, 2.0),)
+    assert Table(file="a", rows=rows) == Table(file="a")
+    assert Table(file="a", rows=rows) != Table(file="a", rows=((1.0, 3.0),))
+    assert Table(file="a") != Table(file="b")
