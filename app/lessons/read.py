@@ -1,0 +1,128 @@
+"""From a lesson's folder to a lesson; every problem in one error that says where."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from attrs import evolve
+
+from app.lessons.check import contradictions
+from app.lessons.document import Lesson, Script
+from app.lessons.text import sections
+from models.assets import ASSETS
+from models.case.document import Case
+from models.case.lines import line_at, lines_of
+from models.case.read import load_case, read_text
+from models.declare import MISSING, Place, describe, read_object
+from models.errors import CaseError, IsthmusError, Problem
+
+LESSONS = ASSETS / "lessons"
+FORMAT = 1
+_SCRIPT, _TEXT = "lesson.toml", "text.md"
+
+
+class LessonError(IsthmusError):
+    """A lesson that cannot be used, with every problem found in it."""
+
+    def __init__(self, problems: list[Problem], source: str) -> None:
+        self.problems = tuple(problems)
+        super().__init__("\n".join(f"{source}/{problem.text()}" for problem in problems))
+
+
+def load_course(*folders: Path) -> tuple[Lesson, ...]:
+    """Return the lessons of some folders, each folder in the order of its names.
+
+    Raises
+    ------
+    LessonError
+        at the first lesson that cannot be used
+    """
+    found = [path.parent for folder in folders for path in sorted(folder.glob(f"*/{_SCRIPT}"))]
+    return tuple(load_lesson(path) for path in found)
+
+
+def load_lesson(folder: Path) -> Lesson:
+    """Read a lesson.
+
+    Raises
+    ------
+    LessonError
+        with every problem found: file, line, key, what was found, what is accepted
+    """
+    script_text = _text(folder, _SCRIPT)
+    script = _script(script_text, folder.name)
+    words = sections(_text(folder, _TEXT))
+    lesson = Lesson(
+        id=folder.name,
+        script=script,
+        texts={each.name: each.words for each in words},
+        cases=dict(_cases(folder)),
+        measurements={path.stem: _text(folder, path.name) for path in sorted(folder.glob("*.csv"))},
+    )
+    lines = lines_of(script_text)
+    problems = [
+        evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=None)
+        if (line := line_at(lines, path)) is None
+        else evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=line)
+        for path, problem in contradictions(lesson)
+    ]
+    problems += _text_problems(lesson, words)
+    if problems:
+        raise LessonError(problems, folder.name)
+    return lesson
+
+
+def _text(folder: Path, name: str) -> str:
+    try:
+        return read_text(folder / name)
+    except CaseError as error:
+        raise LessonError(
+            [evolve(each, where=name, accepted="a text that can be read") for each in error.problems], folder.name
+        ) from None
+
+
+def _script(text: str, source: str) -> Script:
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise LessonError([Problem(where=_SCRIPT, found=f"broken TOML: {error}", accepted="TOML")], source) from None
+    version = found.pop("lesson", MISSING)
+    if type(version) is not int or version != FORMAT:
+        shown = "nothing" if version is MISSING else describe(version)
+        raise LessonError([Problem(where=f"{_SCRIPT}: lesson", found=shown, accepted=f"lesson = {FORMAT}")], source)
+    place = Place((), [])
+    script: Any = read_object(Script, found, place)
+    if script is MISSING:
+        lines = lines_of(text)
+        raise LessonError(
+            [
+                evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=line_at(lines, path))
+                for path, problem in place.problems
+            ],
+            source,
+        )
+    result: Script = script
+    return result
+
+
+def _cases(folder: Path) -> Iterator[tuple[str, Case]]:
+    for path in sorted(folder.glob("*.toml")):
+        if path.name == _SCRIPT:
+            continue
+        try:
+            yield path.stem, load_case(path)
+        except CaseError as error:
+            problems = [evolve(each, where=f"{path.name}: {each.where}") for each in error.problems]
+            raise LessonError(problems, folder.name) from None
+
+
+def _text_problems(lesson: Lesson, words: tuple[Any, ...]) -> list[Problem]:
+    from app.lessons.check import text_findings
+
+    return [
+        Problem(where=f"{_TEXT}: {where}", found=found, accepted=accepted, line=line)
+        for where, found, accepted, line in text_findings(lesson, words)
+    ]
