@@ -12,8 +12,10 @@ from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, PlotSpec
 from app.present.tabs import ink
 from app.state.results import Reading, Results
 from app.state.view import View
-from models.case.document import Case
+from models.case.document import Candidate, Case
 from models.formulas.impedance import Real
+from models.network.edges import across_edges, branch_edges, standing_edges
+from models.parts.part import valid_hz
 from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
@@ -26,10 +28,10 @@ def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) 
     """Return the plot of every candidate's impedance, with the cursor and what it reads."""
     case = results.case
     f_hz = results.evaluation.f_hz
-    magnitudes = [
-        np.abs(outcome.bridge_ohm if view.bridge_alone else outcome.in_circuit_ohm)
-        for outcome in results.evaluation.outcomes
+    impedances = [
+        outcome.bridge_ohm if view.bridge_alone else outcome.in_circuit_ohm for outcome in results.evaluation.outcomes
     ]
+    magnitudes = [np.abs(z) for z in impedances]
     x = AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1]))
     y = _ohm_axis(magnitudes)
     return PlotSpec(
@@ -38,7 +40,15 @@ def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) 
         x=x,
         y=y,
         curves=tuple(
-            CurveSpec(label=candidate.name, ink=ink(index), x=f_hz, y=magnitudes[index], strong=index == view.candidate)
+            CurveSpec(
+                label=candidate.name,
+                ink=ink(index),
+                x=f_hz,
+                y=magnitudes[index],
+                strong=index == view.candidate,
+                valid_x=_known_hz(case, candidate, bridge_alone=view.bridge_alone),
+                z_ohm=impedances[index],
+            )
             for index, candidate in enumerate(case.candidates)
         ),
         guides=_guides(x),
@@ -50,6 +60,13 @@ def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) 
         ),
         empty="" if case.candidates else "No candidate yet. Add a bridge with +.",
     )
+
+
+def _known_hz(case: Case, candidate: Candidate, *, bridge_alone: bool) -> tuple[float, float] | None:
+    """Return the range in which every part that states one holds; None where none does."""
+    edges = across_edges(case, candidate) if bridge_alone else (*standing_edges(case), *branch_edges(case, candidate))
+    ranges = [known for edge in edges for part in edge.parts if (known := valid_hz(part)) is not None]
+    return (max(low for low, _ in ranges), min(high for _, high in ranges)) if ranges else None
 
 
 def _ohm_axis(magnitudes: list[Real]) -> AxisSpec:

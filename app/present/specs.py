@@ -43,6 +43,12 @@ class CurveSpec:
     """A curve that stands behind the others, such as one branch of a candidate."""
     sticks: bool = False
     """Lines that stand on the axis, such as harmonics, instead of a curve through the points."""
+    dots: bool = False
+    """A dot at each point instead of a curve, for a few points that were read one by one."""
+    valid_x: tuple[float, float] | None = None
+    """The range of x that rests on data; beyond it the curve is an extrapolation and drawn as one. None for all."""
+    z_ohm: NDArray[np.complex128] | None = None
+    """What a magnitude in Ω is the magnitude of, so that it can be taken to other programs."""
 
 
 @frozen(kw_only=True, eq=False)

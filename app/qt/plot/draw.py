@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pyqtgraph as pg
-from attrs import frozen
+from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
@@ -21,6 +22,8 @@ _TOP_PX = 10.0
 _BOTTOM_PX = 24.0
 _RIGHT_PX = 20.0
 _STALE_OPACITY = 0.35
+_DOT_PX = 2.5
+_BEYOND_DASH = (1.5, 3.0)
 
 
 @frozen(kw_only=True)
@@ -117,11 +120,15 @@ def draw_guides(painter: QPainter, theme: Theme, frame: Frame, guides: tuple[Gui
 
 def curve_trace(frame: Frame, curve: CurveSpec) -> Trace:
     """Return a curve, or a spectrum of lines, as pixels of the frame."""
+    if curve.dots:
+        return Trace(x=frame.x.pixels(curve.x), y=frame.y.pixels(curve.y))
     return (stick_tops if curve.sticks else trace)(frame, curve.x, curve.y)
 
 
 def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
     """Return what is stroked for a curve."""
+    if curve.dots:
+        return _dots(points)
     if not curve.sticks:
         return QPainterPath(pg.functions.arrayToQPath(points.x, points.y, connect="finite"))
     path = QPainterPath()
@@ -132,11 +139,39 @@ def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
     return path
 
 
+def _dots(points: Trace) -> QPainterPath:
+    path = QPainterPath()
+    for x, y in zip(points.x.tolist(), points.y.tolist(), strict=True):
+        if math.isfinite(y):
+            path.addEllipse(QPointF(x, y), _DOT_PX, _DOT_PX)
+    return path
+
+
+def split_curve(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None]:
+    """Return the part of a curve that rests on data, and the rest where there is one; both meet at the border."""
+    if curve.valid_x is None:
+        return curve, None
+    first = int(np.searchsorted(curve.x, curve.valid_x[0], side="left"))
+    last = int(np.searchsorted(curve.x, curve.valid_x[1], side="right"))
+    index = np.arange(curve.x.size)
+    sure = np.where((index >= first) & (index < last), curve.y, np.nan)
+    beyond = np.where((index <= first) | (index >= last - 1), curve.y, np.nan)
+    return evolve(curve, y=sure), evolve(curve, y=beyond)
+
+
+def beyond_pen(pen: QPen) -> QPen:
+    """Return the line of what goes on beyond the data: thin and dotted, in the colour of its curve."""
+    thin = QPen(pen)
+    thin.setWidthF(1.1)
+    thin.setDashPattern(_BEYOND_DASH)
+    return thin
+
+
 def curve_pen(theme: Theme, curve: CurveSpec, *, noisy: bool) -> QPen:
     """Return the line of a curve: the strong one wider, noise and sticks thin and undashed."""
     thin = noisy or curve.sticks or curve.faint
     pen = theme.pen(curve.ink, 1.0 if thin else 2.0 if curve.strong else 1.4)
-    if noisy or curve.sticks:
+    if noisy or curve.sticks or curve.dots:
         pen.setStyle(Qt.PenStyle.SolidLine)
     if curve.faint:
         color = QColor(pen.color())

@@ -16,11 +16,13 @@ from app.qt.plot.draw import lay_out
 from app.qt.plot.geometry import View
 from app.qt.plot.items import CurveInk, Sheet, curve_depth, draw_back, draw_top
 from app.qt.theme import Theme, Type, font
+from models.fitting.export import write_touchstone
 
 _HEAD_PX = 34.0
 _LEGEND_ROW_PX = 20.0
 _LEGEND_PAD_PX = 12.0
 _PICTURE_SCALE = 2
+TOUCHSTONE = ".s1p"
 
 
 def paint_chart(painter: QPainter, theme: Theme, spec: PlotSpec, size: QSizeF, view: View) -> None:
@@ -85,14 +87,30 @@ def csv_text(spec: PlotSpec) -> str:
 
 
 def write_file(path: Path, theme: Theme, spec: PlotSpec, size: QSize, view: View) -> None:
-    """Write a plot as its file's ending says: .svg, .csv, or a picture. Raises OSError where that fails."""
+    """Write a plot as its file's ending says: .svg, .csv, .s1p, or a picture. Raises OSError where that fails."""
     ending = path.suffix.lower()
-    if ending == ".csv":
+    if ending == TOUCHSTONE:
+        write_impedance(path, spec)
+    elif ending == ".csv":
         path.write_text(csv_text(spec), encoding="utf-8")
     elif ending == ".svg":
         write_svg(path, theme, spec, size, view)
     elif not picture(theme, spec, size, view).save(str(path)):
         raise OSError(f"{path}: cannot be written as a picture; .png, .svg and .csv can")
+
+
+def impedance_curve(spec: PlotSpec) -> CurveSpec | None:
+    """Return the curve whose impedance can be taken to another program: the strong one, else the first."""
+    offered = [curve for curve in spec.curves if curve.z_ohm is not None]
+    return next((curve for curve in offered if curve.strong), offered[0] if offered else None)
+
+
+def write_impedance(path: Path, spec: PlotSpec) -> None:
+    """Write the plot's impedance as a one-port Touchstone file. Raises OSError where that fails, or has none."""
+    curve = impedance_curve(spec)
+    if curve is None or curve.z_ohm is None:
+        raise OSError(f"{path}: the plot shows no impedance that a Touchstone file could hold")
+    write_touchstone(path, curve.x, curve.z_ohm)
 
 
 def _heading(label: str, axis: AxisSpec) -> str:

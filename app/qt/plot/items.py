@@ -13,6 +13,7 @@ from app.qt.paint import draw_focus
 from app.qt.plot.cursor import draw_cursor
 from app.qt.plot.draw import (
     Marks,
+    beyond_pen,
     curve_pen,
     curve_trace,
     draw_axes,
@@ -24,6 +25,7 @@ from app.qt.plot.draw import (
     draw_limits,
     draw_marks,
     draw_stale,
+    split_curve,
     trace_path,
 )
 from app.qt.plot.geometry import Frame, Trace
@@ -87,6 +89,7 @@ class CurveInk:
         self._curve = curve
         self._points = Trace.nothing()
         self._path = QPainterPath()
+        self._beyond = QPainterPath()
         self._frame: Frame | None = None
 
     def show(self, curve: CurveSpec) -> None:
@@ -98,8 +101,10 @@ class CurveInk:
     def points(self, frame: Frame) -> Trace:
         """Return the pixels of the curve in a frame."""
         if self._frame != frame:
-            self._points = curve_trace(frame, self._curve)
-            self._path = trace_path(frame, self._curve, self._points)
+            sure, beyond = split_curve(self._curve)
+            self._points = curve_trace(frame, sure)
+            self._path = trace_path(frame, sure, self._points)
+            self._beyond = QPainterPath() if beyond is None else trace_path(frame, beyond, curve_trace(frame, beyond))
             self._frame = frame
         return self._points
 
@@ -110,7 +115,10 @@ class CurveInk:
     def draw(self, painter: QPainter, sheet: Sheet) -> None:
         """Draw the curve."""
         if not sheet.spec.empty:
-            draw_curve(painter, sheet.frame, self.pen(sheet), self._path, stale=bool(sheet.spec.stale))
+            pen, stale = self.pen(sheet), bool(sheet.spec.stale)
+            draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
+            if not self._beyond.isEmpty():
+                draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
 
 
 def draw_back(painter: QPainter, sheet: Sheet) -> None:
@@ -153,4 +161,5 @@ def _draw_zoom_box(painter: QPainter, theme: Theme, box: QRectF) -> None:
 
 
 def _same_data(a: CurveSpec, b: CurveSpec) -> bool:
-    return a.x is b.x and a.y is b.y and a.sticks == b.sticks
+    drawn_alike = (a.sticks, a.dots, a.valid_x) == (b.sticks, b.dots, b.valid_x)
+    return a.x is b.x and a.y is b.y and drawn_alike

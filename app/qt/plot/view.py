@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QVBoxLayout, QWidget
 
 from app.present.specs import AxisSpec, PlotSpec
 from app.qt.plot.draw import lay_out
-from app.qt.plot.export import csv_text, picture, write_file
+from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
 from app.qt.plot.hand import Hand
 from app.qt.plot.items import CurveInk, Layer, Sheet, back_key, back_layer, curve_depth, draw_top
@@ -131,7 +131,7 @@ class PlotView(QWidget):
         QGuiApplication.clipboard().setText(csv_text(self._spec))
 
     def export(self, path: Path) -> None:
-        """Write the plot as PNG, SVG or CSV, as the file's ending says."""
+        """Write the plot as PNG, SVG, CSV or Touchstone, as the file's ending says."""
         try:
             write_file(path, self._sheet.theme, self._spec, self._picture_size(), self.view())
         except OSError as error:
@@ -232,9 +232,10 @@ class PlotView(QWidget):
         return self.size() + QSize(8, 70)
 
     def _ask_export(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self, "Export plot", f"{self._spec.title}.png", "Picture (*.png);;Drawing (*.svg);;Data (*.csv)"
-        )
+        kinds = "Picture (*.png);;Drawing (*.svg);;Data (*.csv)"
+        if impedance_curve(self._spec) is not None:
+            kinds += ";;Impedance, Touchstone (*.s1p)"
+        name, _ = QFileDialog.getSaveFileName(self, "Export plot", f"{self._spec.title}.png", kinds)
         if name:
             self.export(Path(name))
 
