@@ -16,7 +16,7 @@ X = np.geomspace(1e3, 1e9, 61)
 
 
 def curve(valid: tuple[float, float] | None) -> CurveSpec:
-    z = 10.0 + 1j * X * 1e-6
+    z = np.asarray(10.0 + 1j * X * 1e-6, np.complex128)
     return CurveSpec(label="z", ink=Ink(slot=0), x=X, y=np.abs(z), strong=True, valid_x=valid, z_ohm=z)
 
 
