@@ -22,6 +22,15 @@ from models.sources.trapezoid import Trapezoid
 
 EARTH = "earth"
 _MOST_TRIES = 50
+
+
+def _needs_a_name(kind: type) -> bool:
+    """Return whether a part is nothing without a free text, such as the file that a measurement stands in."""
+    return any(key.required and isinstance(key.codec, Text) for key in keys_of(kind).values())
+
+
+KINDS = tuple(kind for kind, part in PARTS.items() if not _needs_a_name(part))
+"""Every registered kind of part that its declared quantities make."""
 OMEGA: Real = 2.0 * np.pi * np.geomspace(10.0, 1e9, 25)
 
 
@@ -135,7 +144,7 @@ def part_from(kind: str, table: Mapping[str, Any]) -> Part:
 
 def random_part(choose: Choose, *, ratings: bool = False) -> Part:
     """Return a part of any registered kind."""
-    kind = choose.one_of(tuple(PARTS))
+    kind = choose.one_of(KINDS)
     return part_from(kind, entries(choose, PARTS[kind], ratings=ratings))
 
 

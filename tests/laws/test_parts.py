@@ -19,9 +19,8 @@ from models.parts.inductor import Inductor
 from models.parts.part import Part
 from models.parts.registry import PARTS, part_kinds
 from models.parts.resistor import Resistor
-from tests.laws.strategies import OMEGA, part_from, parts, parts_of, tables_of
+from tests.laws.strategies import KINDS, OMEGA, part_from, parts, parts_of, tables_of
 
-KINDS = tuple(PARTS)
 LOW = np.array([1e-15])
 """Slow enough that the largest insulation times the largest capacitance has long settled."""
 pytestmark = pytest.mark.filterwarnings("error")
