@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import partial
 
 from attrs import evolve, field, frozen
@@ -62,6 +63,14 @@ class Outcome:
     def peak_v(self) -> float:
         """Return the largest peak that any single source drives across the pair, V; 0 without sources."""
         return max((each.peak_v for each in self.common_mode), default=0.0)
+
+    def together_rms_v(self) -> float:
+        """Return the rms voltage across the pair of all sources, powers added, V: for sources out of step."""
+        return math.sqrt(sum(each.total_rms_v**2 for each in self.common_mode))
+
+    def together_peak_v(self) -> float:
+        """Return the sum of every source's peak across the pair, V: no moment of all together exceeds it."""
+        return sum(each.peak_v for each in self.common_mode)
 
 
 @frozen(kw_only=True, eq=False)

@@ -14,6 +14,7 @@ from models.network.mesh import admittance
 from models.network.solver import Solver, drive_of
 from models.outcomes.cables import CableCurrent
 from models.outcomes.evaluation import Evaluator
+from models.outcomes.paths import path_shares
 from models.sources.registry import Source
 from tests.models.outcomes.noise_cases import RETURN_CURRENT, chain, wired
 from tests.truth.row import half_step
@@ -177,3 +178,21 @@ touched = "secondary"
     none = Evaluator().evaluate(far).outcome("2.2 nF").touch
     assert none is not None
     assert none.unweighted_a == pytest.approx(2.0 * math.pi * 50.0 * 230.0 * 2.3e-9, rel=1e-3)
+
+
+def test_shares_count_the_cable_and_add_up_to_one() -> None:
+    case = wired(far_ends=("lisn", "open"), heights=HEIGHTS)
+    grid = harmonic_grid(1e6, 200)
+    paths = path_shares(Solver(), case, case.candidates[1], grid)
+    cable = next(path for path in paths if path.name == "output lead")
+    assert cable.leaves_b
+    assert float(cable.share.max()) > 0.01
+    np.testing.assert_allclose(sum(path.share for path in paths if path.leaves_b), 1.0, rtol=1e-12)
+    np.testing.assert_allclose(sum(path.current for path in paths if path.leaves_b), 1.0, atol=1e-9)
+
+
+def test_sources_together_add_powers_and_at_most_peaks() -> None:
+    found = Evaluator().evaluate(wired(RETURN_CURRENT, far_ends=("lisn", "earthed"))).outcome("2.2 nF")
+    first, second = found.common_mode
+    assert found.together_rms_v() == pytest.approx(math.hypot(first.total_rms_v, second.total_rms_v))
+    assert found.together_peak_v() == pytest.approx(first.peak_v + second.peak_v)
