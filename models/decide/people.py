@@ -12,6 +12,7 @@ from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.decide.presets import origin_of
 from models.decide.ruling import SAFETY_CAUTION, Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
 from models.network.solver import Solver
@@ -169,5 +170,6 @@ def _assumed(subject: Subject, requirement: Requirement, fault: Fault | None) ->
         yield "No limit for a single fault is stated, so the limit of normal condition holds for it."
     if fault is None:
         yield "No part is taken as failed; which insulation a single part may bridge, separation judges."
-    if requirement.preset is not None:
-        yield f"Limit from the preset {requirement.preset}; as stated in the case."
+    origin = origin_of(requirement)
+    if origin is not None:
+        yield origin
