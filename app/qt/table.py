@@ -11,7 +11,7 @@ from app.qt.panel import ElidedLabel, Words
 from app.qt.table_paint import ROW, AnswersModel, CellPainter, ColumnHead, RowHead
 from app.qt.theme import SPACE, Theme, Type
 
-_COLUMN_AT_LEAST = 150
+_COLUMN_AT_LEAST = 128
 _QUESTIONS_AT_LEAST = 150
 _QUESTIONS_SHARE = 0.34
 _WORKING_HEIGHT = 34
@@ -126,13 +126,14 @@ class AnswersView(QWidget):
     def _lay_out(self) -> None:
         questions = min(self._rows.wanted_width(), max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST))
         count = self._model.columnCount()
-        key = (self._grid.width(), questions, count, self._model.rowCount())
+        bar = self._grid.verticalScrollBar()
+        room = self._grid.width() - questions - (bar.sizeHint().width() if bar.isVisible() else 0)
+        key = (room, questions, count, self._model.rowCount())
         if key == self._laid_out:
             return
         self._laid_out = key
         self._rows.setFixedWidth(questions)
         if count:
-            room = self._grid.width() - questions
             self._columns.setDefaultSectionSize(max(room // count, _COLUMN_AT_LEAST))
         self._grid.setMaximumHeight(self._grid_height())
         self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())

@@ -6,14 +6,23 @@ from collections.abc import Callable
 from typing import Protocol
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeySequence
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QMainWindow, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeySequence, QResizeEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QMainWindow,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.present.answers import answers_table
 from app.present.common_mode import peak_bars, spectrum_plot, waveform_plot
 from app.present.impedance_plot import impedance_plot
 from app.present.inspector import inspector_form
-from app.present.section import section, section_height, section_title
+from app.present.section import Drafter, section_title
 from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
 from app.qt.actions import Actions
@@ -32,7 +41,8 @@ from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _WAVEFORM, _SPECTRUM = "waveform", "spectrum"
-_INSPECTOR_WIDTH = 316
+_INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
+_PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 
 
 class Dressed(Protocol):
@@ -55,6 +65,7 @@ class MainWindow(QMainWindow):
         theme = theme_named(ThemeName(self._look))
         self.header = Header(theme)
         self.section = SectionView(theme)
+        self._drafter = Drafter(text_width)
         self._section_menu = SectionMenu(session, self.bridges, self)
         self.impedance = PlotView(theme)
         self.voltage = PlotView(theme)
@@ -113,10 +124,10 @@ class MainWindow(QMainWindow):
         case, readings, view = self.session.case, self.session.readings, self.session.view
 
         def draw(size: tuple[float, float], chosen: ItemKey | None) -> DrawingSpec:
-            return section(case, readings, view, size, text_width, chosen=chosen)
+            return self._drafter.draw(case, readings, view, size, chosen=chosen)
 
         self._cards["section"].show_title(*section_title(view))
-        self.section.render(draw, section_height(case, readings, view, self.section.width(), text_width))
+        self.section.render(draw, self._drafter.height(case, view, self.section.width()))
 
     def _show_impedance(self) -> None:
         session = self.session
@@ -178,15 +189,21 @@ class MainWindow(QMainWindow):
         body = QHBoxLayout()
         body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
         body.setSpacing(SPACE.m)
-        body.addLayout(self._left_column(), 1)
-        cards["inspector"].setFixedWidth(_INSPECTOR_WIDTH)
+        body.addWidget(self._left_column(), 1)
         body.addWidget(cards["inspector"])
         column.addLayout(body, 1)
         self.setMinimumSize(900, 620)
         self.resize(1440, 900)
         self.impedance.setFocus()
 
-    def _left_column(self) -> QVBoxLayout:
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the inspector less room in a narrow window."""
+        narrow = event.size().width() < _WIDE
+        self._cards["inspector"].setFixedWidth(_INSPECTOR_NARROW if narrow else _INSPECTOR_WIDTH)
+        super().resizeEvent(event)
+
+    def _left_column(self) -> QScrollArea:
+        """Return the sheet: what has no room in a low window is scrolled to, never squeezed."""
         cards = self._cards
         plots = QSplitter(Qt.Orientation.Horizontal)
         plots.addWidget(cards["impedance"])
@@ -200,12 +217,21 @@ class MainWindow(QMainWindow):
         for splitter in (plots, rows):
             splitter.setChildrenCollapsible(False)
             splitter.setHandleWidth(SPACE.m)
-        left = QVBoxLayout()
+        cards["impedance"].setMinimumHeight(_PLOT_LEAST)
+        cards["answers"].setMinimumHeight(_ANSWERS_LEAST)
+        inside = QWidget()
+        left = QVBoxLayout(inside)
+        left.setContentsMargins(0, 0, 0, 0)
         left.setSpacing(SPACE.m)
         left.addWidget(cards["section"])
         left.addWidget(rows, 1)
         left.addWidget(self.message)
-        return left
+        sheet = QScrollArea()
+        sheet.setWidget(inside)
+        sheet.setWidgetResizable(True)
+        sheet.setFrameShape(QFrame.Shape.NoFrame)
+        sheet.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        return sheet
 
     def _join(self) -> None:
         session, views = self.session, self.session.views
