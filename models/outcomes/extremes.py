@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from models.formulas.impedance import Real
 
@@ -32,18 +33,25 @@ def extremes(samples: Real) -> tuple[float, float]:
     -----
     Within 2e-3 of the wave; the samples alone miss up to 30 %. Source: the sampling theorem with a Kaiser window.
     """
-    return -_highest(-samples), _highest(samples)
+    up = np.empty(samples.size, np.bool_)
+    np.greater_equal(samples[1:], samples[:-1], out=up[:-1])
+    up[-1] = samples[0] >= samples[-1]
+    before = np.roll(up, 1)
+    crests, troughs = np.flatnonzero(before & ~up), np.flatnonzero(up & ~before)
+    return -_highest(-samples[troughs], samples, troughs, -1.0), _highest(samples[crests], samples, crests, 1.0)
 
 
-def _highest(samples: Real) -> float:
-    top = float(samples.max())
-    ring = np.concatenate((samples[-1:], samples, samples[:1]))
-    crests = np.flatnonzero((samples >= ring[:-2]) & (samples >= ring[2:]) & (samples >= _WORTH * top))
-    if crests.size > _PLACES:
-        crests = crests[np.argpartition(samples[crests], -_PLACES)[-_PLACES:]]
-    starts = np.concatenate((crests - 1, crests))
+def _highest(tops: Real, samples: Real, places: NDArray[np.intp], sign: float) -> float:
+    """Return the highest value around the places of local tops; with the sign turned, of local bottoms."""
+    if not tops.size:
+        return sign * float(samples[0])
+    top = float(tops.max())
+    tall = np.flatnonzero(tops >= _WORTH * top)
+    if tall.size > _PLACES:
+        tall = tall[np.argpartition(tops[tall], -_PLACES)[-_PLACES:]]
+    starts = np.concatenate((places[tall] - 1, places[tall]))
     around = samples[(starts[:, np.newaxis] + np.arange(1 - _REACH, _REACH + 1)) % samples.size]
-    return max(top, float((around @ _interpolator()).max()))
+    return max(top, float((sign * (around @ _interpolator())).max()))
 
 
 @cache

@@ -44,9 +44,13 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
         return None
     case = evolve(case, cables=())
     nominal = _currents(solver, case, candidate, mains.voltage_v)
-    upper = _upper_surroundings(case)
+    transformers, couplings = solver.memo.get(
+        ("upper", case.transformers, case.couplings), lambda: _upper_surroundings(case)
+    )
+    upper = evolve(case, transformers=transformers, couplings=couplings)
+    largest = solver.memo.get(("upper", candidate), lambda: _upper_candidate(candidate))
     worst_v = mains.voltage_v * (1.0 + mains.tolerance)
-    worst = _currents(solver, upper, _upper_candidate(candidate), worst_v)
+    worst = _currents(solver, upper, largest, worst_v)
     return TouchCurrent(
         unweighted_a=nominal[0], weighted_a=nominal[1], worst_unweighted_a=worst[0], worst_weighted_a=worst[1]
     )
@@ -99,13 +103,9 @@ def body_network(omega: float, *, weighted: bool) -> tuple[complex, complex]:
     return skin + loaded, loaded * capacitor / (_FILTER_OHM + capacitor)
 
 
-def _upper_surroundings(case: Case) -> Case:
-    """Return the case with every capacitor that always stands at the upper end of its tolerance."""
-    return evolve(
-        case,
-        transformers=tuple(_upper_transformer(each) for each in case.transformers),
-        couplings=tuple(_upper_coupling(each) for each in case.couplings),
-    )
+def _upper_surroundings(case: Case) -> tuple[tuple[Transformer, ...], tuple[Coupling, ...]]:
+    """Return what always stands, with every capacitor at the upper end of its tolerance."""
+    return tuple(map(_upper_transformer, case.transformers)), tuple(map(_upper_coupling, case.couplings))
 
 
 def _upper_candidate(candidate: Candidate) -> Candidate:
