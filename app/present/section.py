@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from functools import partial
+
+from attrs import Factory, define
+
 from app.present.section_arcs import draw_arcs
 from app.present.section_contents import Contents, contents
+from app.present.section_currents import currents, region_card
 from app.present.section_drives import draw_drives
-from app.present.section_levels import plan, wanted_height
-from app.present.section_links import Bar, bars, draw_cables, draw_links, draw_metal, region_card
-from app.present.section_parts import share_text
-from app.present.section_sketch import Sketch, path_name
+from app.present.section_levels import Plan, plan, wanted_height
+from app.present.section_links import Bar, bars, draw_cables, draw_links, draw_metal
+from app.present.section_sketch import Sketch
 from app.present.section_specs import Box, DrawingSpec, ItemKey, Measure, StripSpec
-from app.present.section_zones import trunk
+from app.present.section_zones import earth_room, trunk
+from app.present.specs import Ink
 from app.present.tabs import ink
 from app.state.results import Reading
 from app.state.view import View
@@ -19,6 +24,7 @@ from models.quantity import format_quantity
 
 _LEAST_WIDTH = 240.0
 _PAD = 6.0
+_PLANS_KEPT = 4
 _ORDER = ("transformer", "branch", "gap", "coupling", "source", "case", "cable")
 
 
@@ -27,23 +33,61 @@ def section_title(view: View) -> tuple[str, str]:
     return "Where the current returns", f"at the cursor, {format_quantity(view.cursor_hz, 'Hz', digits=3)}"
 
 
-def section(
-    case: Case,
-    readings: tuple[Reading, ...],
-    view: View,
-    size: tuple[float, float],
-    measure: Measure,
-    *,
-    chosen: ItemKey | None = None,
-) -> DrawingSpec:
-    """Return the drawing of a case with its selected candidate, laid out for a width and height.
+@define
+class Drafter:
+    """Draws the section for one window; what only an edit or another size can change is kept from frame to frame."""
 
-    Where the height does not suffice the drawing is higher than asked for. ``chosen`` is the part that is selected.
-    """
-    what = contents(case, readings, view)
-    width = max(size[0], _LEAST_WIDTH)
-    own = chosen if view.subject == ("candidate", view.candidate) else None
-    sketch = Sketch(plan=plan(what, width, size[1], measure), measure=measure, subject=view.subject, chosen=own)
+    measure: Measure
+    _what: tuple[Case, int, Contents] | None = None
+    _plans: dict[tuple[float, float], Plan] = Factory(dict)
+    _heights: dict[float, float] = Factory(dict)
+
+    def draw(
+        self,
+        case: Case,
+        readings: tuple[Reading, ...],
+        view: View,
+        size: tuple[float, float],
+        *,
+        chosen: ItemKey | None = None,
+    ) -> DrawingSpec:
+        """Return the drawing of a case with its selected candidate, laid out for a width and height.
+
+        Where the height does not suffice the drawing is higher than asked for. ``chosen`` is the part that is selected.
+        """
+        what = self._contents(case, view.candidate)
+        width = max(size[0], _LEAST_WIDTH)
+        at = (width, size[1])
+        if at not in self._plans:
+            if len(self._plans) == _PLANS_KEPT:
+                self._plans.clear()
+            self._plans[at] = plan(what, width, size[1], self.measure)
+        measured = readings[view.candidate].paths if view.candidate < len(readings) else ()
+        sketch = Sketch(
+            plan=self._plans[at],
+            measure=self.measure,
+            currents=currents(view.cursor_hz, measured),
+            subject=view.subject,
+            chosen=chosen if view.subject == ("candidate", view.candidate) else None,
+        )
+        return _drawing(sketch, what, width, ink(view.candidate))
+
+    def height(self, case: Case, view: View, width: float) -> float:
+        """Return the height at which the drawing is at ease."""
+        what = self._contents(case, view.candidate)
+        if width not in self._heights:
+            self._heights = {width: wanted_height(what, max(width, _LEAST_WIDTH), self.measure)}
+        return self._heights[width]
+
+    def _contents(self, case: Case, candidate: int) -> Contents:
+        if self._what is None or self._what[0] is not case or self._what[1] != candidate:
+            self._what = case, candidate, contents(case, candidate)
+            self._plans, self._heights = {}, {}
+        return self._what[2]
+
+
+def _drawing(sketch: Sketch, what: Contents, width: float, colour: Ink) -> DrawingSpec:
+    """Return the drawing of the contents of a case by its plan."""
     metal = bars(sketch, what)
     draw_arcs(sketch, what)
     draw_drives(sketch, what)
@@ -56,7 +100,7 @@ def section(
     return DrawingSpec(
         width=width,
         height=sketch.plan.levels.height,
-        ink=ink(view.candidate),
+        ink=colour,
         board=tuple(sketch.board),
         ribbons=tuple(sketch.ribbons),
         lines=tuple(sketch.lines),
@@ -66,13 +110,8 @@ def section(
         texts=tuple(sketch.texts),
         items=tuple(sorted(sketch.items, key=lambda item: _ORDER.index(item.key.kind))),
         earth=(0.0, right, sketch.plan.levels.earth),
-        summary=_summary(what),
+        summary=sketch.currents.summary(what),
     )
-
-
-def section_height(case: Case, readings: tuple[Reading, ...], view: View, width: float, measure: Measure) -> float:
-    """Return the height at which the drawing is at ease."""
-    return wanted_height(contents(case, readings, view), max(width, _LEAST_WIDTH), measure)
 
 
 def _draw_board(sketch: Sketch, what: Contents) -> None:
@@ -86,7 +125,7 @@ def _draw_board(sketch: Sketch, what: Contents) -> None:
         name = sketch.text(region, box, face="strong", align=align)
         if name is None:
             continue
-        sketch.item(ItemKey(kind="case", part=place), region, name.grown(2.0), region_card(what, region))
+        sketch.item(ItemKey(kind="case", part=place), region, name.grown(2.0), partial(region_card, what, region))
         note = what.notes.get(region, "")
         rest = room - name.width - 10.0
         if density.notes and note and sketch.measure(note, "small") <= rest:
@@ -128,13 +167,7 @@ def _pad(x: float, width: float, floor: float) -> Box:
 def _draw_earth(sketch: Sketch, what: Contents, width: float) -> float:
     """Write the name of the surroundings at the end of the hatched line; return where the line ends."""
     levels = sketch.plan.levels
-    room = min(sketch.measure(what.earth, "small"), width / 4) + 1.0
-    box = Box(left=width - room, top=levels.earth - 5.0, width=room, height=14.0)
+    room = earth_room(what, width, sketch.measure)
+    box = Box(left=width - room + 8.0, top=levels.earth - 5.0, width=room - 8.0, height=14.0)
     sketch.text(what.earth, box, role="muted", align="right")
-    return width - room - 8.0
-
-
-def _summary(what: Contents) -> str:
-    """Return the paths that carry current, the largest first, in one sentence."""
-    flowing = sorted((path for path in what.paths if share_text(path.share)), key=lambda path: -path.share)
-    return "; ".join(path_name(path) for path in flowing) or what.nothing
+    return width - room

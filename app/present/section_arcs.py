@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from attrs import frozen
 
 from app.present.section_contents import Contents, Path, Sign
-from app.present.section_sketch import Sketch, Stop, around, lanes, path_name
+from app.present.section_sketch import Sketch, Stop, around
 from app.present.section_specs import Box, ItemKey, Point, SymbolSpec
-from app.present.section_zones import LABEL_LEAST
+from app.present.section_text import elided
 
-_CORNER = 10.0
 _AIR = 4.0
 _FEWEST_FOR_A_PART = 24.0
+_SHORTEST_SYMBOL = 17.0
 
 
 @frozen(kw_only=True, eq=False)
@@ -63,7 +64,7 @@ def draw_arcs(sketch: Sketch, what: Contents) -> None:
 def _arcs(sketch: Sketch, paths: Sequence[Path], heights: Sequence[float], anchor: float) -> list[Arc]:
     """Return the arcs with their feet beside each other, the first one outermost."""
     span = sketch.plan.zones.centre
-    feet = lanes(paths, sketch.density.ribbon)
+    feet = sketch.lanes(paths)
     return [
         Arc(path=path, y=y, anchor=anchor, left=span.left + _AIR + foot, right=span.right - _AIR - foot)
         for path, y, foot in zip(paths, heights, feet, strict=False)
@@ -72,37 +73,50 @@ def _arcs(sketch: Sketch, paths: Sequence[Path], heights: Sequence[float], ancho
 
 def _run(sketch: Sketch) -> tuple[float, float]:
     """Return between where the parts of an arc may stand."""
-    span, inset = sketch.plan.zones.centre, sketch.density.ribbon + _AIR + _CORNER + 2.0
+    span, inset = sketch.plan.zones.centre, sketch.density.ribbon + _AIR + sketch.density.corner + 2.0
     return span.left + inset, span.right - inset
 
 
 def _draw_above(sketch: Sketch, arc: Arc) -> None:
     low, high = _run(sketch)
     badge_room = sketch.density.badge[0] + 2 * _AIR
-    roomy = (high - low - 2 * badge_room) / max(len(arc.path.signs), 1) >= 70.0
+    roomy = high - low - 2 * badge_room >= _ease(sketch, arc.path)
     slots = (low + badge_room if roomy else low, high - badge_room)
-    stops, boxes = _draw_signs(sketch, arc, slots)
-    badge = sketch.badge(arc.path.share, (high, arc.y), align="right")
+    signs = _fitting(arc.path.signs, slots)
+    stops, boxes = _draw_signs(sketch, arc, signs, slots)
+    badge = sketch.badge(arc.path, (high, arc.y), align="right")
     if badge is not None:
         stops.append((badge.left, badge.right))
     _draw_wire(sketch, arc, stops)
-    if arc.path.key.kind != "branch":
-        sketch.item(arc.path.key, path_name(arc.path), around(boxes), arc.path.card)
+    if arc.path.whole:
+        sketch.path_item(arc.path, around(boxes))
         return
     half = max(sketch.density.ribbon, sketch.density.symbol[1]) / 2
-    whole = Box(left=low - _CORNER, top=arc.y - half, width=high - low + 2 * _CORNER, height=2 * half)
-    sketch.item(arc.path.key, path_name(arc.path), around([whole, *boxes], 0.0), arc.path.card)
-    for sign, box in zip(arc.path.signs, boxes, strict=False):
-        sketch.item(sign.key, sign.name, box.grown(2.0), sign.card)
+    whole = Box(left=low - 8.0, top=arc.y - half, width=high - low + 16.0, height=2 * half)
+    sketch.path_item(arc.path, around([whole, *boxes], 0.0))
+    for sign, box in zip(signs, boxes, strict=True):
+        sketch.part_item(arc.path, sign, box.grown(2.0))
 
 
-def _draw_signs(sketch: Sketch, arc: Arc, room: tuple[float, float]) -> tuple[list[Stop], list[Box]]:
+def _ease(sketch: Sketch, path: Path) -> float:
+    """Return the width at which the parts of a path stand at ease with their labels."""
+    if sketch.density.labels_under:
+        return 70.0 * len(path.signs)
+    widest = max(sketch.measure(_words(sketch, path, sign, math.inf), "small") for sign in path.signs)
+    return (sketch.density.symbol[0] + widest + 16.0) * len(path.signs)
+
+
+def _fitting(signs: tuple[Sign, ...], room: tuple[float, float]) -> tuple[Sign, ...]:
+    """Return the symbols that find room, the last one standing for all that do not."""
+    fit = max(int((room[1] - room[0]) / _FEWEST_FOR_A_PART), 1)
+    return signs if len(signs) <= fit else (*signs[: fit - 1], _rest(signs[fit - 1 :]))
+
+
+def _draw_signs(
+    sketch: Sketch, arc: Arc, signs: tuple[Sign, ...], room: tuple[float, float]
+) -> tuple[list[Stop], list[Box]]:
     """Draw the parts of an arc in a row; return where they interrupt the wire, and what each covers."""
     low, high = room
-    signs = arc.path.signs
-    fit = max(int((high - low) / _FEWEST_FOR_A_PART), 1)
-    if len(signs) > fit:
-        signs = (*signs[: fit - 1], _rest(signs[fit - 1 :]))
     width = (high - low) / len(signs)
     stops: list[Stop] = []
     boxes: list[Box] = []
@@ -116,19 +130,29 @@ def _draw_signs(sketch: Sketch, arc: Arc, room: tuple[float, float]) -> tuple[li
 
 def _rest(signs: Sequence[Sign]) -> Sign:
     """Return one sign for the parts that do not fit; choosing it chooses the first of them."""
-    count = len(signs)
-    names = "\n".join(sign.name for sign in signs)
-    return Sign(kind="series", value=f"{count} more", key=signs[0].key, name=f"{count} more parts", card=lambda: names)
+    return Sign(
+        kind="series",
+        value=f"{len(signs)} more",
+        key=signs[0].key,
+        name="; ".join(sign.name for sign in signs),
+        parts=tuple(part for sign in signs for part in sign.parts),
+    )
 
 
 def _label_under(sketch: Sketch, arc: Arc, sign: Sign, slot: tuple[float, float]) -> tuple[Stop, Box]:
     """Draw a symbol with its value under it."""
     density, middle = sketch.density, (slot[0] + slot[1]) / 2
     length = min(density.symbol[0], slot[1] - slot[0] - 2 * _AIR)
-    tall = density.symbol[1] + 8.0 if sign.kind == "transformer" else density.symbol[1]
+    windings = sign.kind == "transformer"
+    tall = density.symbol[1] + 10.0 if windings else density.symbol[1]
+    length = length + 6.0 if windings else length
     symbol = SymbolSpec(kind=sign.kind, at=(middle, arc.y), length=length, height=tall)
     sketch.symbols.append(symbol)
-    half = max(density.ribbon, density.symbol[1]) / 2 if sign.kind != "transformer" else tall / 2
+    half = max(density.ribbon, density.symbol[1]) / 2 if not windings else tall / 2
+    if len(arc.path.signs) == 1:
+        # alone, its label may reach under the badge as well
+        reach = min(_run(sketch)[1] - middle, middle - _run(sketch)[0])
+        slot = middle - reach, middle + reach
     box = Box(left=slot[0] + 3, top=arc.y + half + 1, width=slot[1] - slot[0] - 6, height=density.line)
     text = sketch.text(_words(sketch, arc.path, sign, box.width), box, align="middle")
     covered = [symbol.box] if text is None else [symbol.box, text]
@@ -139,36 +163,39 @@ def _label_beside(sketch: Sketch, arc: Arc, sign: Sign, slot: tuple[float, float
     """Draw a symbol with its value at its right, where the wire gives way; both stand in the middle."""
     density, width = sketch.density, slot[1] - slot[0] - 2 * _AIR
     length = min(density.symbol[0], width)
+    if not arc.path.whole:
+        # a shorter symbol rather than one without its value
+        length = min(length, max(width - _AIR - sketch.measure(sign.value, "small"), _SHORTEST_SYMBOL))
     words = _words(sketch, arc.path, sign, width - length - _AIR)
-    label = min(sketch.measure(words, "small"), width - length - _AIR)
-    if label < min(LABEL_LEAST, sketch.measure(words, "small")):
-        label = -_AIR
-    left = (slot[0] + slot[1] - length - label - _AIR) / 2
+    label = sketch.measure(words, "small")
+    left = (slot[0] + slot[1] - length - (label + _AIR if words else 0.0)) / 2
     symbol = SymbolSpec(kind=sign.kind, at=(left + length / 2, arc.y), length=length, height=density.symbol[1])
     sketch.symbols.append(symbol)
-    text = None
-    if label > 0.0:
-        box = Box(left=left + length + _AIR, top=arc.y - density.line / 2, width=label + 0.5, height=density.line)
-        text = sketch.text(words, box)
+    box = Box(left=left + length + _AIR, top=arc.y - density.line / 2, width=label + 0.5, height=density.line)
+    text = sketch.text(words, box, ground=sketch.ribbon_width(arc.path) < density.line)
     if text is None:
         return (symbol.box.left, symbol.box.right), symbol.box
     return (symbol.box.left, text.right + _AIR), around([symbol.box, text], 0.0)
 
 
 def _words(sketch: Sketch, path: Path, sign: Sign, width: float) -> str:
-    """Return what to write at a symbol: the value alone for a part, name and value for what is chosen as a whole."""
-    if path.key.kind == "branch":
-        return sign.value
-    full = f"{path.name}  {sign.value}"
-    if path.note and sketch.density.notes and sketch.measure(f"{full}, {path.note}", "small") <= width:
-        return f"{full}, {path.note}"
-    return full if sketch.measure(full, "small") <= width else path.name
+    """Return what to write at a symbol: as much as fits, but a value in full or not at all."""
+    if not path.whole:
+        wanted: tuple[str, ...] = (f"{sign.value}{sign.suffix}", sign.value)
+    elif path.note and sketch.density.notes:
+        full = f"{path.name}  {sign.value}"
+        wanted = (f"{full}, {path.note}", full)
+    else:
+        wanted = (f"{path.name}  {sign.value}",)
+    last = "" if not path.whole else elided(path.name, width, "small", sketch.measure)
+    return next((text for text in wanted if sketch.measure(text, "small") <= width), last)
 
 
 def _draw_wire(sketch: Sketch, arc: Arc, stops: list[Stop]) -> None:
-    sketch.current(arc.path, arc.corners, _CORNER)
+    corner = sketch.density.corner
+    sketch.current(arc.path, arc.corners, corner)
     for piece in arc.pieces(stops):
-        sketch.wire(arc.path, piece, _CORNER)
+        sketch.wire(arc.path, piece, corner)
 
 
 def _draw_below(sketch: Sketch, arc: Arc) -> None:
@@ -176,11 +203,11 @@ def _draw_below(sketch: Sketch, arc: Arc) -> None:
     slots = (low, high - sketch.density.badge[0] - _AIR if high - low > 120.0 else high)
     stop, box = _label_beside(sketch, arc, arc.path.signs[0], slots)
     stops = [stop]
-    badge = sketch.badge(arc.path.share, (high, arc.y), align="right") if high - low > 120.0 else None
+    badge = sketch.badge(arc.path, (high, arc.y), align="right") if high - low > 120.0 else None
     if badge is not None:
         stops.append((badge.left, badge.right))
     _draw_wire(sketch, arc, stops)
-    sketch.item(arc.path.key, path_name(arc.path), box.grown(2.0), arc.path.card)
+    sketch.path_item(arc.path, box.grown(2.0))
 
 
 def _draw_gap(sketch: Sketch) -> None:

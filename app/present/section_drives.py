@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from app.present.section_contents import Contents, Drive
+from app.present.section_currents import drive_card
 from app.present.section_sketch import Sketch, around
 from app.present.section_specs import Box, LineSpec, SymbolSpec
 from app.present.section_zones import Span, source_columns
@@ -32,10 +34,14 @@ def draw_drives(sketch: Sketch, what: Contents) -> None:
 def _draw_on_copper(sketch: Sketch, drives: list[Drive], zone: Span, columns: int) -> None:
     """Stand sources on the copper: in each column the upper one's foot passes left of the lower ones."""
     rows = math.ceil(len(drives) / columns)
-    width = (zone.width - _EDGE) / columns
+    names = max((sketch.measure(drive.name, "small") for drive in drives), default=0.0)
+    notes = max((sketch.measure(drive.note, "small") for drive in drives), default=0.0) if sketch.density.notes else 0.0
+    whole = 2 * sketch.density.source + max(names, notes) + 16.0 + (rows - 1) * (sketch.density.source + _STEP)
+    room = (zone.width - _EDGE) / columns
+    width = min(room, whole)
     for number, drive in enumerate(drives):
         column, row = divmod(number, rows)
-        left = zone.left + _EDGE + column * width
+        left = zone.left + _EDGE + column * room + (room - width) / 2
         _draw_sign(sketch, drive, Span(left=left, right=left + width), row, rows)
 
 
@@ -48,7 +54,7 @@ def _draw_sign(sketch: Sketch, drive: Drive, span: Span, row: int, rows: int) ->
     sketch.symbols.append(symbol)
     sketch.lines.append(LineSpec(points=((x, y + radius), (x, copper)), role="bad"))
     covered = _label(sketch, drive, x + radius + _BESIDE, span.right - 6.0, y)
-    sketch.item(drive.key, f"{drive.name} {drive.note}", around([symbol.box, *covered]), drive.card)
+    sketch.item(drive.key, f"{drive.name} {drive.note}", around([symbol.box, *covered]), partial(drive_card, drive))
 
 
 def _label(sketch: Sketch, drive: Drive, left: float, right: float, y: float) -> list[Box]:
@@ -72,7 +78,7 @@ def _draw_beside(sketch: Sketch, drives: list[Drive], span: Span, y: float) -> N
         at = (span.left + radius + number * (2 * radius + 4.0), y + sketch.density.metal / 2)
         symbol = SymbolSpec(kind=f"source-{drive.kind}", at=at, length=2 * radius, height=2 * radius, role="bad")
         sketch.symbols.append(symbol)
-        sketch.item(drive.key, f"{drive.name} {drive.note}", symbol.box.grown(2.0), drive.card)
+        sketch.item(drive.key, f"{drive.name} {drive.note}", symbol.box.grown(2.0), partial(drive_card, drive))
 
 
 def _draw_in_earth(sketch: Sketch, drive: Drive, span: Span) -> None:
@@ -83,4 +89,4 @@ def _draw_in_earth(sketch: Sketch, drive: Drive, span: Span) -> None:
     box = Box(left=x + radius + 4, top=earth - 18.0, width=max(span.right - x - radius - 8, 0.0), height=15.0)
     text = sketch.text(drive.name, box)
     covered = [symbol.box] if text is None else [symbol.box, text]
-    sketch.item(drive.key, f"{drive.name} {drive.note}", around(covered), drive.card)
+    sketch.item(drive.key, f"{drive.name} {drive.note}", around(covered), partial(drive_card, drive))

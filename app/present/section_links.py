@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from attrs import frozen
 
-from app.present.section_contents import Card, Contents, Path
-from app.present.section_sketch import SHOWN_FROM, Sketch, around, lanes, path_name
+from app.present.section_contents import Contents, Path
+from app.present.section_currents import region_card
+from app.present.section_sketch import Sketch, around
 from app.present.section_specs import Box, ItemKey, Point, SymbolSpec
 from app.present.section_text import wrapped
 from app.present.section_zones import LABEL_LEAST, Span, depth_of
@@ -108,22 +111,22 @@ def _draw_link(sketch: Sketch, path: Path, column: Column) -> None:
         wire = symbol.box.bottom
         boxes.append(symbol.box)
     sketch.wire(path, ((column.x, wire), (column.x, column.bottom)))
-    if path.key.kind == "branch":
+    if not path.whole:
         _label_parts(sketch, path, column, boxes)
     else:
         covered = _label_whole(sketch, path, column)
-        sketch.item(path.key, path_name(path), around([*boxes, *covered]), path.card)
+        sketch.path_item(path, around([*boxes, *covered]))
 
 
 def _label_parts(sketch: Sketch, path: Path, column: Column, boxes: list[Box]) -> None:
     """Write the value beside each part of a branch, the share after the last one."""
     whole = Box(left=column.x - 6.0, top=column.top + 2, width=12.0, height=column.bottom - column.top - 4)
-    sketch.item(path.key, path_name(path), around([whole, *boxes], 0.0), path.card)
+    sketch.path_item(path, around([whole, *boxes], 0.0))
     for sign, box in zip(path.signs, boxes, strict=True):
         line = column.label(box.middle[1] - sketch.density.line / 2, sketch.density.line)
-        last = sign is path.signs[-1]
-        covered = _line_with_badge(sketch, sign.value, path.share if last else 0.0, line)
-        sketch.item(sign.key, sign.name, around([box, *covered]), sign.card)
+        flowing = path if sign is path.signs[-1] else None
+        covered = _line_with_badge(sketch, sign.value, flowing, line)
+        sketch.part_item(path, sign, around([box, *covered]))
 
 
 def _label_whole(sketch: Sketch, path: Path, column: Column) -> list[Box]:
@@ -142,24 +145,25 @@ def _label_whole(sketch: Sketch, path: Path, column: Column) -> list[Box]:
         if (box := sketch.text(name, column.label(top + k * density.line, density.line))) is not None
     ]
     last = column.label(top + len(names) * density.line, density.line)
-    return covered + _line_with_badge(sketch, path.signs[0].value, path.share, last, role="muted")
+    return covered + _line_with_badge(sketch, path.signs[0].value, path, last, role="muted")
 
 
-def _line_with_badge(sketch: Sketch, value: str, share: float, line: Box, *, role: str = "text") -> list[Box]:
-    """Write a value with a share after it; where both do not fit, what flows counts more."""
-    badge_width = sketch.density.badge[0] if share >= SHOWN_FROM else 0.0
+def _line_with_badge(sketch: Sketch, value: str, path: Path | None, line: Box, *, role: str = "text") -> list[Box]:
+    """Write a value with the share of its path after it; where both do not fit, what flows counts more."""
+    flows = path is not None and sketch.currents.flows(path)
+    badge_width = sketch.density.badge[0] if flows else 0.0
     needed = sketch.measure(value, "small")
     covered: list[Box] = []
     at = line.left
     if line.width < LABEL_LEAST:
         return covered
     if needed + badge_width + 6.0 <= line.width or not badge_width:
-        text = sketch.text(value, line, role=role)
+        text = sketch.text(value, line, role=role, cut=False)
         if text is not None:
             covered.append(text)
             at = text.right + 6.0
-    if badge_width and at + badge_width <= line.right + 4.0:
-        badge = sketch.badge(share, (at, line.middle[1]), align="left")
+    if flows and path is not None and at + badge_width <= line.right + 4.0:
+        badge = sketch.badge(path, (at, line.middle[1]), align="left")
         covered += [badge] if badge is not None else []
     return covered
 
@@ -178,7 +182,7 @@ def draw_cables(sketch: Sketch, what: Contents, metal: tuple[Bar, ...]) -> None:
         for region, box in edges.items():
             own = [each for each in zones.cables if each[2] == side and each[0].ends[0] == region]
             x = box.left if side == "left" else box.right
-            for (path, span, _), lane in zip(own, lanes([each[0] for each in own], ribbon), strict=True):
+            for (path, span, _), lane in zip(own, sketch.lanes([each[0] for each in own]), strict=True):
                 _draw_cable(sketch, path, span, (x, box.middle[1] + lane - ribbon / 2), mirrored=side == "right")
 
 
@@ -196,7 +200,7 @@ def _draw_cable(sketch: Sketch, path: Path, span: Span, start: Point, *, mirrore
     block = Box(left=left, top=top, width=max(right - left, 0.0), height=bottom - top)
     covered = _label_cable(sketch, path, block, "right" if mirrored else "left")
     wire = Box(left=x - 6, top=top, width=12.0, height=earth - top)
-    sketch.item(path.key, path_name(path), around([wire, *covered]), path.card)
+    sketch.path_item(path, around([wire, *covered]))
 
 
 def _label_cable(sketch: Sketch, path: Path, block: Box, align: str) -> list[Box]:
@@ -204,12 +208,13 @@ def _label_cable(sketch: Sketch, path: Path, block: Box, align: str) -> list[Box
     density = sketch.density
     if block.width < LABEL_LEAST:
         return []
-    rows = int(block.height / density.line)
-    shows_share = path.share >= SHOWN_FROM
-    lines = [(path.name, "text")]
-    if density.notes and rows >= 2 + shows_share:
+    shows_share = sketch.currents.flows(path)
+    rows = max(int(block.height / density.line), 1)
+    names = wrapped(path.name, block.width, "small", sketch.measure, lines=2 if rows >= 2 + shows_share else 1)
+    lines = [(name, "text") for name in names]
+    if density.notes and rows > len(lines) + shows_share:
         lines.append((path.note.partition(",")[0], "muted"))
-    count = min(len(lines) + shows_share, max(rows, 1))
+    count = min(len(lines) + shows_share, rows)
     y = block.top + max((block.height - count * density.line) / 2, 0.0)
     covered = []
     for text, role in lines[:count]:
@@ -219,7 +224,7 @@ def _label_cable(sketch: Sketch, path: Path, block: Box, align: str) -> list[Box
         y += density.line
     if shows_share and count > len(lines[:count]) and block.width >= density.badge[0] - 4:
         at = (block.left if align == "left" else block.right, y + density.line / 2 + 1)
-        badge = sketch.badge(path.share, at, align=align)
+        badge = sketch.badge(path, at, align=align)
         covered += [badge] if badge is not None else []
     return covered
 
@@ -232,11 +237,6 @@ def draw_metal(sketch: Sketch, what: Contents, metal: tuple[Bar, ...]) -> None:
             bar.name, Box(left=box.left + 10, top=box.top, width=box.width - 20, height=box.height), align="left"
         )
         covered = box if name is None else name
-        sketch.item(ItemKey(kind="case", part=place + 2), bar.name, covered.grown(1.0), region_card(what, bar.name))
-
-
-def region_card(what: Contents, name: str) -> Card:
-    """Return what the card of a region says."""
-    role = "a further region" if name in what.others else "one of the pair"
-    lines = (f"{name}, {role}", what.notes.get(name, ""))
-    return lambda: "\n".join(line for line in lines if line)
+        sketch.item(
+            ItemKey(kind="case", part=place + 2), bar.name, covered.grown(1.0), partial(region_card, what, bar.name)
+        )

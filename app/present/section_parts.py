@@ -24,13 +24,16 @@ def part_name(part: Part) -> str:
 
 
 def part_value(part: Part) -> str:
-    """Return the value that a part is called by, such as 2.2 nF Y1 or 2 × 1 pF."""
+    """Return the value that a part is called by, such as 2.2 nF or 2 × 1 pF."""
     special = _SPECIAL.get(part.kind)
     value = special(part) if special else _first_value(part)
     count = getattr(part, "count", 1)
-    if count > 1:
-        value = f"{count} × {value}"
-    return f"{value} {part.rating.safety_class}" if part.rating.safety_class else value
+    return f"{count} × {value}" if count > 1 else value
+
+
+def part_class(part: Part) -> str:
+    """Return the safety class of a part with a space before it, to be written behind its value."""
+    return f" {part.rating.safety_class}" if part.rating.safety_class else ""
 
 
 def impedance_ohm(parts: tuple[Part, ...], f_hz: float) -> float:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from attrs import Factory, define
 
-from app.present.section_contents import Path
+from app.present.section_contents import Path, Sign
+from app.present.section_currents import Currents
 from app.present.section_levels import Plan
 from app.present.section_parts import share_text
 from app.present.section_specs import (
@@ -25,9 +27,6 @@ from app.present.section_specs import (
 from app.present.section_text import elided
 from app.present.section_zones import Density
 
-SHOWN_FROM = 0.005
-"""Below this share a path's current is not drawn."""
-
 Stop = tuple[float, float]
 """From where to where a wire is interrupted."""
 
@@ -38,6 +37,7 @@ class Sketch:
 
     plan: Plan
     measure: Measure
+    currents: Currents
     subject: tuple[str, int]
     chosen: ItemKey | None
     board: list[StripSpec] = Factory(list)
@@ -54,20 +54,32 @@ class Sketch:
         """The sizes that hold."""
         return self.plan.density
 
-    def text(self, text: str, box: Box, *, role: str = "text", face: str = "small", align: str = "left") -> Box | None:
-        """Write a line as far as it fits its box; return what it covers."""
+    def text(
+        self,
+        text: str,
+        box: Box,
+        *,
+        role: str = "text",
+        face: str = "small",
+        align: str = "left",
+        ground: bool = False,
+        cut: bool = True,
+    ) -> Box | None:
+        """Write a line as far as it fits its box, or not at all where it must not be cut; return what it covers."""
         shown = elided(text, box.width, face, self.measure)
+        if shown != text and not cut:
+            return None
         if not shown:
             return None
         width = self.measure(shown, face)
         left = {"left": box.left, "right": box.right - width, "middle": box.middle[0] - width / 2}[align]
         covered = Box(left=left, top=box.top, width=width, height=box.height)
-        self.texts.append(TextSpec(text=shown, box=covered, role=role, face=face, align=align))
+        self.texts.append(TextSpec(text=shown, box=covered, role=role, face=face, align=align, ground=ground))
         return covered
 
-    def badge(self, share: float, at: Point, *, align: str = "middle") -> Box | None:
+    def badge(self, path: Path, at: Point, *, align: str = "middle") -> Box | None:
         """Put up the percentage of a path, where it is worth one."""
-        text = share_text(share)
+        text = share_text(self.currents.share(path))
         if not text:
             return None
         density = self.density
@@ -77,21 +89,41 @@ class Sketch:
         self.badges.append(BadgeSpec(text=text, box=box, face=density.badge_face))
         return box
 
+    def ribbon_width(self, path: Path) -> float:
+        """Return the width of the ribbon of a path."""
+        return self.currents.share(path) * self.density.ribbon
+
     def current(self, path: Path, points: tuple[Point, ...], radius: float) -> None:
         """Draw the ribbon of a path."""
-        if path.share >= SHOWN_FROM:
-            width = path.share * self.density.ribbon
+        if self.currents.flows(path):
+            width, share = self.ribbon_width(path), self.currents.share(path)
             corner = max(radius, width / 2)
-            self.ribbons.append(RibbonSpec(key=path.key, points=points, radius=corner, width=width, share=path.share))
+            self.ribbons.append(RibbonSpec(key=path.key, points=points, radius=corner, width=width, share=share))
 
     def wire(self, path: Path, points: Sequence[Point], radius: float = 0.0) -> None:
         """Draw a piece of a path's wire: dashed in the candidate's ink where current flows."""
-        if path.share >= SHOWN_FROM:
-            width = min(max(path.share * self.density.ribbon * 0.2, 1.6), 4.0)
-            corner = max(radius, path.share * self.density.ribbon / 2)
+        if self.currents.flows(path):
+            width = min(max(self.ribbon_width(path) * 0.2, 1.6), 4.0)
+            corner = max(radius, self.ribbon_width(path) / 2)
             self.lines.append(LineSpec(points=tuple(points), radius=corner, width=width, role="flow"))
         else:
             self.lines.append(LineSpec(points=tuple(points), radius=radius, width=1.2, role="muted"))
+
+    def lanes(self, paths: Sequence[Path]) -> list[float]:
+        """Return the centre of each path's ribbon where they run beside each other, the outermost first."""
+        widths = [self.ribbon_width(path) for path in paths]
+        at = (self.density.ribbon - sum(widths)) / 2
+        return [at + sum(widths[:place]) + width / 2 for place, width in enumerate(widths)]
+
+    def path_item(self, path: Path, box: Box) -> None:
+        """Make a path choosable as a whole."""
+        self.item(path.key, self.currents.name(path), box, partial(self.currents.path_card, path))
+
+    def part_item(self, path: Path, sign: Sign, box: Box) -> None:
+        """Make one part of a branch choosable."""
+        text = share_text(self.currents.share(path))
+        name = f"{sign.name}, {text} of the current" if text else sign.name
+        self.item(sign.key, name, box, partial(self.currents.part_card, path, sign))
 
     def item(self, key: ItemKey, name: str, box: Box, card: Callable[[], str]) -> None:
         """Make something choosable."""
@@ -104,21 +136,3 @@ def around(boxes: Sequence[Box], margin: float = 2.0) -> Box:
     left, top = min(each.left for each in boxes), min(each.top for each in boxes)
     right, bottom = max(each.right for each in boxes), max(each.bottom for each in boxes)
     return Box(left=left, top=top, width=right - left, height=bottom - top).grown(margin)
-
-
-def lanes(paths: Sequence[Path], ribbon: float) -> list[float]:
-    """Return the centre of each path's ribbon where they run beside each other, the outermost first."""
-    at = (ribbon - ribbon * sum(each.share for each in paths)) / 2
-    centres = []
-    for path in paths:
-        centres.append(at + path.share * ribbon / 2)
-        at += path.share * ribbon
-    return centres
-
-
-def path_name(path: Path) -> str:
-    """Return a path as assistive tools speak of it."""
-    values = ", ".join(sign.value for sign in path.signs)
-    text = share_text(path.share)
-    told = (path.name, values or path.note, f"{text} of the current" if text else "")
-    return " ".join(each for each in told[:2] if each) + (f", {told[2]}" if text else "")

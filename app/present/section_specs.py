@@ -52,7 +52,7 @@ class Box:
         return Box(left=self.left - by, top=self.top - by, width=self.width + 2 * by, height=self.height + 2 * by)
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, cache_hash=True)
 class ItemKey:
     """Which thing of the case an item is.
 
@@ -66,7 +66,7 @@ class ItemKey:
     part: int = -1
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class TextSpec:
     """One line of text in its box."""
 
@@ -75,6 +75,8 @@ class TextSpec:
     role: str = "text"
     face: str = "small"
     align: str = "left"
+    ground: bool = False
+    """Whether what runs behind it is covered, so that a thin ribbon does not strike it out."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -99,7 +101,7 @@ class RibbonSpec:
     share: float
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class SymbolSpec:
     """A sign of the trade, drawn lengthwise about its centre."""
 
@@ -117,7 +119,7 @@ class SymbolSpec:
         return Box(left=self.at[0] - wide / 2, top=self.at[1] - high / 2, width=wide, height=high)
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class StripSpec:
     """A filled area: copper, board, or the metal of a further region."""
 

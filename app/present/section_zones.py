@@ -13,7 +13,7 @@ from app.present.section_specs import Measure
 
 LABEL_LEAST = 26.0
 """A label narrower than this says nothing and gives its room to the drawing."""
-_LABEL_MOST = 130.0
+_LABEL_MOST = 150.0
 _MARGIN = 4.0
 
 
@@ -26,6 +26,8 @@ class Density:
     first: float
     """From the copper to the lowest branch."""
     top: float
+    corner: float
+    """Radius at which an arc bends."""
     gap_pitch: float
     """Between couplings under the gap."""
     ribbon: float
@@ -52,9 +54,10 @@ class Density:
 
 
 ROOMY = Density(
-    pitch=42.0,
-    first=33.0,
+    pitch=44.0,
+    first=34.0,
     top=14.0,
+    corner=18.0,
     gap_pitch=22.0,
     ribbon=22.0,
     symbol=(36.0, 18.0),
@@ -77,6 +80,7 @@ COMPACT = Density(
     pitch=22.0,
     first=18.0,
     top=12.0,
+    corner=10.0,
     gap_pitch=19.0,
     ribbon=16.0,
     symbol=(24.0, 12.0),
@@ -150,14 +154,27 @@ def shared(start: float, width: float, demands: Sequence[Demand]) -> tuple[Span,
     return tuple(Span(left=low, right=high) for low, high in pairwise(edges))
 
 
+def _at_ease(span: Span, need: Demand) -> Span:
+    """Return the middle of a stretch that is longer than anyone wanted."""
+    margin = max(span.width - need.wanted, 0.0) / 2
+    return Span(left=span.left + margin, right=span.right - margin)
+
+
+def earth_room(what: Contents, width: float, measure: Measure) -> float:
+    """Return how much of the right end the name of the surroundings takes."""
+    return min(measure(what.earth, "small"), width / 4) + 9.0
+
+
 def zones(what: Contents, density: Density, width: float, measure: Measure) -> Zones:
     """Return the columns of a drawing."""
+    if any(cable_side(what, each) == "right" for each in what.cables):
+        width -= earth_room(what, width, measure)
     links = {side: _sorted_links(what, side) for side in ("left", "centre", "right")}
     cables = {side: _sorted_cables(what, side) for side in ("left", "right")}
     offsets = [each for each in what.drives if each.region is None]
     needs = {side: [_link_demand(each, measure) for each in links[side]] for side in links}
     needs["centre"] += [_label_demand((each.name,), measure) for each in offsets]
-    outer = {side: [_label_demand((each.name, each.note), measure) for each in cables[side]] for side in cables}
+    outer = {side: [_cable_demand(each, len(cables[side]), measure) for each in cables[side]] for side in cables}
     five = _five(
         width,
         (_sum(outer["left"]), _sum(outer["right"])),
@@ -165,13 +182,13 @@ def zones(what: Contents, density: Density, width: float, measure: Measure) -> Z
             _board_demand(what, what.a, needs["left"], density, measure),
             _board_demand(what, what.b, needs["right"], density, measure),
         ),
-        _centre_demand(what, needs["centre"], density, measure),
+        _centre_demand(what, needs["centre"], density, measure, most=0.42 * width),
     )
     columns = dict(zip(("left", "centre", "right"), five[1:4], strict=True))
     slots: list[tuple[Path, Span, str]] = []
     for side, column in columns.items():
         inner = _inner(column, side, density)
-        spans = shared(inner.left, inner.width, needs[side])
+        spans = tuple(map(_at_ease, shared(inner.left, inner.width, needs[side]), needs[side]))
         slots += [(path, span, side) for path, span in zip(links[side], spans, strict=False)]
         if side == "centre":
             offset_spans = spans[len(links[side]) :]
@@ -270,9 +287,17 @@ def cable_side(what: Contents, cable: Path) -> str:
 
 
 def _link_demand(path: Path, measure: Measure) -> Demand:
-    if path.key.kind == "branch":
+    if not path.whole:
         return _label_demand(tuple(sign.value for sign in path.signs), measure, extra=50.0)
     return _label_demand((path.name, *(sign.value for sign in path.signs)), measure)
+
+
+def _cable_demand(cable: Path, count: int, measure: Measure) -> Demand:
+    """Return the width of a cable: one that leaves alone keeps room for its longest word."""
+    asked = _label_demand((cable.name, cable.note), measure)
+    word = max(measure(each, "small") for each in (*cable.name.split(), ""))
+    least = 40.0 + min(word, 60.0) if count == 1 else asked.least
+    return Demand(least=least, wanted=max(asked.wanted, least))
 
 
 def _label_demand(texts: tuple[str, ...], measure: Measure, *, extra: float = 0.0) -> Demand:
@@ -295,13 +320,14 @@ def _board_demand(what: Contents, region: str, links: list[Demand], density: Den
     )
 
 
-def _centre_demand(what: Contents, links: list[Demand], density: Density, measure: Measure) -> Demand:
+def _centre_demand(what: Contents, links: list[Demand], density: Density, measure: Measure, *, most: float) -> Demand:
     trunks = 2 * trunk(density)
     text = max((measure(f"{each.name}  {each.signs[0].value}", "small") for each in what.gaps), default=0.0)
     wanted = max(what.most_parts * 84.0 + 2 * density.badge[0], min(text, 190.0) + density.badge[0] + 40.0, 180.0)
     below = _sum(links)
+    parts = min(what.most_parts * 70.0 + trunks + density.badge[0] + 24.0, most)
     return Demand(
-        least=max(what.most_parts * 30.0 + trunks + density.badge[0], below.least + trunks, trunks + 110.0),
+        least=max(parts, what.most_parts * 24.0 + trunks + density.badge[0], below.least + trunks, trunks + 110.0),
         wanted=max(trunks + wanted, below.wanted + trunks),
     )
 

@@ -22,7 +22,8 @@ from PySide6.QtWidgets import QScrollBar, QSizePolicy, QToolTip, QWidget
 
 from app.present.section_specs import DrawingSpec, ItemKey, ItemSpec
 from app.qt.paint import draw_focus
-from app.qt.section_draw import draw_outline, draw_section
+from app.qt.section_draw import draw_outline
+from app.qt.section_layers import Layers
 from app.qt.theme import Theme, Type, font
 
 _LEAST = QSize(320, 150)
@@ -69,6 +70,7 @@ class SectionView(QWidget):
         self._theme = theme
         self._drawer: Drawer | None = None
         self._spec = DrawingSpec(width=0.0, height=0.0)
+        self._layers = Layers()
         self._wanted = _LEAST.height()
         self._at: ItemKey | None = None
         self._hovered: ItemKey | None = None
@@ -125,7 +127,7 @@ class SectionView(QWidget):
         """Paint the drawing, and the frames of what is selected, pointed at and walked to."""
         painter = QPainter(self)
         painter.translate(0, -self._bar.value())
-        draw_section(painter, self._theme, self._spec)
+        self._layers.paint(painter, self._theme, self._spec)
         for item in self._spec.items:
             if item.selected:
                 draw_outline(painter, self._theme, item, "accent", 1.5)
@@ -217,18 +219,21 @@ class SectionView(QWidget):
     def _draw(self) -> None:
         if self._drawer is None or self.width() < 1:
             return
-        size = float(self.width()), float(self.height())
-        spec = self._drawer(size, self._part)
+        scrolls = not self._bar.isHidden()
+        spec = self._drafted(self._drawer, scrolls=scrolls)
+        if (round(spec.height) > self.height()) != scrolls:
+            spec = self._drafted(self._drawer, scrolls=not scrolls)
         over = round(spec.height) - self.height()
-        if over > 0:
-            spec = self._drawer((size[0] - _BAR - 2, size[1]), self._part)
-            over = round(spec.height) - self.height()
         self._spec = spec
         self._bar.setRange(0, max(over, 0))
         self._bar.setPageStep(self.height())
         self._bar.setVisible(over > 0)
         self._describe()
         self.update()
+
+    def _drafted(self, drawer: Drawer, *, scrolls: bool) -> DrawingSpec:
+        """Return the drawing for the present size, with or without room for the bar."""
+        return drawer((float(self.width() - (_BAR + 2 if scrolls else 0)), float(self.height())), self._part)
 
     def _describe(self) -> None:
         at = self.current()

@@ -22,18 +22,35 @@ _TEXT_FLAGS = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter) | 
 def draw_section(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
     """Paint a whole drawing, its upper left corner at the origin."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    draw_ground(painter, theme, spec)
+    draw_currents(painter, theme, spec)
+    draw_things(painter, theme, spec)
+    draw_badges(painter, theme, spec)
+
+
+def draw_ground(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint what lies behind the currents: the board and the earth."""
     for strip in spec.board:
         _draw_strip(painter, theme, strip)
     _draw_earth(painter, theme, spec.earth)
+
+
+def draw_currents(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint ribbons and wires."""
     _draw_ribbons(painter, theme, spec)
     for line in spec.lines:
         _draw_line(painter, theme, spec, line)
+
+
+def draw_things(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint what lies before the currents: metal, symbols and texts."""
     for strip in spec.metal:
         _draw_strip(painter, theme, strip)
     for symbol in spec.symbols:
         draw_symbol(painter, theme, symbol)
-    _draw_badges(painter, theme, spec)
     for text in spec.texts:
+        if text.ground:
+            painter.fillRect(_rect(text.box).adjusted(-2, 0, 2, 0), theme.color("panel"))
         painter.setFont(font(Type(text.face)))
         painter.setPen(theme.color(text.role))
         # one pixel of air: a text as wide as its box would lose its last letter to rounding
@@ -104,7 +121,8 @@ def _draw_line(painter: QPainter, theme: Theme, spec: DrawingSpec, line: LineSpe
     painter.drawPath(rounded(line.points, line.radius))
 
 
-def _draw_badges(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+def draw_badges(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint the percentages."""
     for badge in spec.badges:
         rect = _rect(badge.box).adjusted(0.5, 0.5, -0.5, -0.5)
         painter.setPen(QPen(theme.color("border"), 1.0))

@@ -155,8 +155,8 @@ def _plane_overlap(painter: QPainter, theme: Theme, length: float, height: float
 def _transformer(painter: QPainter, _theme: Theme, length: float, height: float) -> None:
     """Two windings that face each other, and the core between."""
     half, count = height / 2, 4 if height > 20 else 3
-    bow = min(height / count, 0.22 * length)
-    inner = 0.5 * bow + 4.5
+    bow = min(height / count * 1.3, 0.24 * length)
+    inner = 0.14 * length + bow / 2
     _leads(painter, length, inner + bow / 2)
     step = height / count
     for side in (-1, 1):

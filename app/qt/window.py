@@ -33,6 +33,7 @@ from app.qt.header import Header
 from app.qt.inspector import Inspector
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
 from app.qt.plot.view import PlotView
+from app.qt.recovery_bar import RecoveryBar
 from app.qt.section import SectionView, text_width
 from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
@@ -72,6 +73,7 @@ class MainWindow(QMainWindow):
         self.peaks = BarsView(theme)
         self.answers = AnswersView(theme)
         self.inspector = Inspector(theme)
+        self.recovery = RecoveryBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
         self._v_mode = ModeSwitch("Voltage shown", (_WAVEFORM, _SPECTRUM))
@@ -109,7 +111,7 @@ class MainWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close unless changes would be lost that a person wants to keep."""
         if self.documents.may_leave():
-            self.session.timer.cancel()
+            self.session.leave()
             event.accept()
         else:
             event.ignore()
@@ -186,6 +188,7 @@ class MainWindow(QMainWindow):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.header)
+        column.addWidget(self.recovery)
         body = QHBoxLayout()
         body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
         body.setSpacing(SPACE.m)
@@ -239,6 +242,7 @@ class MainWindow(QMainWindow):
         session.refused.connect(self.inspector.show_error)
         session.failed.connect(self._tell)
         session.store.listen(lambda: self._tell(""))
+        self.recovery.recover.connect(session.recover)
         self.header.candidate_selected.connect(self.bridges.select)
         self.header.candidate_menu_requested.connect(self.bridges.show_candidate_menu)
         self.header.add_requested.connect(lambda: self.bridges.bridge_menu().popup(QCursor.pos()))
