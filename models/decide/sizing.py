@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 
 from models.case.document import Case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
+from models.decide.emission import judge_conducted
 from models.decide.openings import Opening, openings
 from models.decide.resonance import LeadResonance
 from models.decide.ruling import SAFETY_CAUTION, listed, shown
@@ -75,6 +76,7 @@ class Curves:
     capacitance_f : F
     peak_v, nominal_peak_v : common-mode peak of the loudest source, V
     touch_a, nominal_touch_a : touch current, A rms; None without mains
+    conducted_db : margin of the first conducted-emission requirement, dB; None without one, or without a lead
     """
 
     capacitance_f: Real
@@ -82,6 +84,7 @@ class Curves:
     nominal_peak_v: Real
     touch_a: Real | None
     nominal_touch_a: Real | None
+    conducted_db: Real | None
 
 
 def size(case: Case, *, solver: Solver | None = None, template: Template | None = None, series: int = 6) -> Sizing:
@@ -132,7 +135,16 @@ def curves(problem: Problem, capacitance_f: Real) -> Curves:
         nominal_peak_v=np.array([problem.peak_v(farad, worst=False) for farad in points]),
         touch_a=np.array([touch.worst_unweighted_a for touch in found]) if found else None,
         nominal_touch_a=np.array([touch.unweighted_a for touch in found]) if found else None,
+        conducted_db=_conducted_db(problem, points),
     )
+
+
+def _conducted_db(problem: Problem, points: list[float]) -> Real | None:
+    limits = problem.of_kind("conducted-emission")
+    if not limits:
+        return None
+    margins = [judge_conducted(problem.subject(farad), limits[0]).margin_db for farad in points]
+    return None if any(margin is None for margin in margins) else np.array(margins, np.float64)
 
 
 def lead_resonance(problem: Problem, capacitance_f: float) -> LeadResonance | None:

@@ -214,3 +214,18 @@ def test_a_y_capacitor_is_the_template_before_any_other() -> None:
     assert template_of(case).beside == ()
     with pytest.raises(ValueError, match="no branch"):
         template_of(case, "nobody")
+
+
+def test_the_conducted_margin_grows_with_the_capacitance() -> None:
+    leads = (
+        '[[cable]]\nname = "lead"\nregion = "p"\nlength = 1.5\ndiameter = 0.006\nheight = 0.8\nfar_end = "lisn"\n'
+        '[[cable]]\nname = "out"\nregion = "s"\nlength = 2.0\ndiameter = 0.004\nheight = 0.8\nfar_end = "open"\n'
+    )
+    limit = requirement("conducted-emission", 'limit_line = "CISPR 32 class B"')
+    problem = Problem(case=_case(T1, SWITCH, leads, limit), template=Template(), solver=Solver())
+    drawn = curves(problem, np.array([0.1e-9, 1e-9, 10e-9]))
+    assert drawn.conducted_db is not None
+    assert (np.diff(drawn.conducted_db) > 5.0).all()
+    assert drawn.touch_a is None
+    silent = Problem(case=_case(T1, SWITCH, limit), template=Template(), solver=Solver())
+    assert curves(silent, np.array([1e-9])).conducted_db is None
