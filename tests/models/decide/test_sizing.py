@@ -126,9 +126,10 @@ def test_bounds_agree_with_a_brute_force_scan(name: str) -> None:
         assert (outcome["touch-current"] == "pass") == (farad <= found.most_f)
 
 
-@pytest.mark.parametrize("name", ["gateway"])
-def test_every_opening_opens_and_no_less_of_it_does(name: str) -> None:
-    case = load_case(CASES / f"{name}.toml")
+def test_every_opening_opens_and_no_less_of_it_does() -> None:
+    case = load_case(CASES / "gateway.toml")
+    strict = [evolve(each, limit=4.0) if each.kind == "common-mode-voltage" else each for each in case.requirements]
+    case = evolve(case, requirements=tuple(strict))
     found = size(case)
     assert found.empty
     by = {each.change: each for each in found.openings}
