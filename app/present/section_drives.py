@@ -9,7 +9,7 @@ from app.present.section_contents import Contents, Drive
 from app.present.section_currents import drive_card
 from app.present.section_sketch import Sketch, around
 from app.present.section_specs import Box, LineSpec, SymbolSpec
-from app.present.section_zones import Span, source_columns
+from app.present.section_zones import Span, source_columns, source_width
 
 _EDGE = 10.0
 _STEP = 5.0
@@ -22,7 +22,9 @@ def draw_drives(sketch: Sketch, what: Contents) -> None:
     zones, levels = sketch.plan.zones, sketch.plan.levels
     for region, zone in ((what.a, zones.left), (what.b, zones.right)):
         own = [each for each in what.drives if each.region == region]
-        _draw_on_copper(sketch, own, zone, source_columns(what, region, sketch.density, zone.width, levels.copper))
+        _draw_on_copper(
+            sketch, own, zone, source_columns(what, region, sketch.density, zone.width - _EDGE, sketch.measure)
+        )
     for name, top in zip(what.others, levels.metal, strict=True):
         own = [each for each in what.drives if each.region == name]
         _draw_beside(sketch, own, Span(left=zones.centre.left + 70.0, right=zones.centre.right), top - 1.0)
@@ -34,9 +36,8 @@ def draw_drives(sketch: Sketch, what: Contents) -> None:
 def _draw_on_copper(sketch: Sketch, drives: list[Drive], zone: Span, columns: int) -> None:
     """Stand sources on the copper: in each column the upper one's foot passes left of the lower ones."""
     rows = math.ceil(len(drives) / columns)
-    names = max((sketch.measure(drive.name, "small") for drive in drives), default=0.0)
-    notes = max((sketch.measure(drive.note, "small") for drive in drives), default=0.0) if sketch.density.notes else 0.0
-    whole = 2 * sketch.density.source + max(names, notes) + 16.0 + (rows - 1) * (sketch.density.source + _STEP)
+    widest = max((source_width(drive, sketch.density, sketch.measure) for drive in drives), default=0.0)
+    whole = widest + (rows - 1) * (sketch.density.source + _STEP)
     room = (zone.width - _EDGE) / columns
     width = min(room, whole)
     for number, drive in enumerate(drives):

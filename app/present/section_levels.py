@@ -48,7 +48,7 @@ def plan(what: Contents, width: float, height: float, measure: Measure) -> Plan:
     own = max(len(what.branches), 1)
     for density, rows in ((ROOMY, kept), (ROOMY, own), (COMPACT, kept), (COMPACT, own)):
         columns = zones(what, density, width, measure)
-        needs = _Needs(what=what, density=density, columns=columns, rows=rows)
+        needs = _Needs(what=what, density=density, columns=columns, measure=measure, rows=rows)
         if needs.total <= height or (density is COMPACT and rows == own):
             return Plan(density=density, zones=columns, levels=_levels(needs, max(height, needs.total)))
     raise AssertionError("the last plan is always taken")
@@ -57,7 +57,7 @@ def plan(what: Contents, width: float, height: float, measure: Measure) -> Plan:
 def wanted_height(what: Contents, width: float, measure: Measure) -> float:
     """Return the height at which a drawing is at ease with any candidate of its case."""
     columns = zones(what, ROOMY, width, measure)
-    needs = _Needs(what=what, density=ROOMY, columns=columns, rows=max(what.most_branches, 1))
+    needs = _Needs(what=what, density=ROOMY, columns=columns, measure=measure, rows=max(what.most_branches, 1))
     return min(max(needs.total, LEAST_HEIGHT), _MOST_HEIGHT)
 
 
@@ -68,6 +68,7 @@ class _Needs:
     what: Contents
     density: Density
     columns: Zones
+    measure: Measure
     rows: int
     """Branches for which there is room."""
 
@@ -105,12 +106,12 @@ class _Needs:
         return max(needs) + offset
 
     def _sources(self, region: str) -> float:
-        """Return the height that the sources on a region take, in two rows where the width allows."""
+        """Return the height that the sources on a region take, beside each other where the width allows."""
         count = sum(each.region == region for each in self.what.drives)
         if not count:
             return 0.0
         column = self.columns.left if region == self.what.a else self.columns.right
-        columns = source_columns(self.what, region, self.density, column.width, max(self.arcs, 60.0))
+        columns = source_columns(self.what, region, self.density, column.width - 10.0, self.measure)
         return math.ceil(count / columns) * self.density.source_pitch + 8.0
 
 

@@ -8,13 +8,15 @@ from itertools import accumulate, pairwise
 
 from attrs import frozen
 
-from app.present.section_contents import Contents, Path
+from app.present.section_contents import Contents, Drive, Path
 from app.present.section_specs import Measure
 
 LABEL_LEAST = 26.0
 """A label narrower than this says nothing and gives its room to the drawing."""
 _LABEL_MOST = 150.0
 _MARGIN = 4.0
+_MOST_ROWS = 3
+"""So many sources stand above each other before they give up their names."""
 
 
 @frozen(kw_only=True)
@@ -81,13 +83,13 @@ COMPACT = Density(
     first=18.0,
     top=12.0,
     corner=10.0,
-    gap_pitch=19.0,
+    gap_pitch=18.0,
     ribbon=16.0,
     symbol=(24.0, 12.0),
     upright=15.0,
     copper=6.0,
     board=17.0,
-    interval=36.0,
+    interval=31.0,
     part_pitch=19.0,
     metal=15.0,
     earth=9.0,
@@ -212,12 +214,18 @@ def trunk(density: Density) -> float:
     return density.ribbon + 10.0
 
 
-def source_columns(what: Contents, region: str, density: Density, width: float, height: float) -> int:
-    """Return in how many columns the sources on a region stand, as few as the height allows."""
-    count = sum(each.region == region for each in what.drives)
-    rows = max(int((height - 6.0) / density.source_pitch), 1)
-    most = max(int(width / (2 * density.source + 8.0)), 1)
-    return min(max(math.ceil(count / rows), 1), most)
+def source_columns(what: Contents, region: str, density: Density, width: float, measure: Measure) -> int:
+    """Return in how many columns the sources on a region stand: beside each other as far as their names fit."""
+    own = [each for each in what.drives if each.region == region]
+    widest = max((source_width(each, density, measure) for each in own), default=1.0)
+    fit = max(int(width / widest), math.ceil(len(own) / _MOST_ROWS))
+    return max(min(fit, len(own), int(width / (2 * density.source + 8.0))), 1)
+
+
+def source_width(drive: Drive, density: Density, measure: Measure) -> float:
+    """Return the width of a source with all that is written beside it."""
+    texts = (drive.name, drive.note) if density.notes else (drive.name,)
+    return 2 * density.source + 16.0 + max(measure(text, "small") for text in texts)
 
 
 def _cable_slots(cables: list[Path], zone: Span, needs: list[Demand], side: str) -> list[tuple[Path, Span, str]]:
