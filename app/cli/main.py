@@ -12,6 +12,7 @@ from app.cli.evaluate import evaluate
 from app.cli.fit import fit
 from app.cli.parts import parts
 from app.cli.size import size_command
+from app.cli.sweep import sweep
 from app.cli.window import window
 from models.errors import CaseError, IsthmusError
 
@@ -37,7 +38,7 @@ def commands() -> None:
     """Stand for all commands."""
 
 
-for _command in (window, evaluate, fit, size_command, check, parts):
+for _command in (window, evaluate, fit, size_command, check, parts, sweep):
     commands.add_command(_command)
 
 
