@@ -8,7 +8,7 @@ settings.register_profile(
     "house",
     deadline=None,
     derandomize=True,
-    max_examples=40,
+    max_examples=25,
     phases=(Phase.explicit, Phase.generate, Phase.shrink),
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -33,13 +34,19 @@ def tops(names: set[str]) -> set[str]:
     return {name.split(".")[0] for name in names}
 
 
+@cache
+def parsed(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
 def everywhere(path: Path) -> set[str]:
-    return imported(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+    return imported(ast.walk(parsed(path)))
 
 
 def at_the_top(path: Path) -> set[str]:
     """Return what is imported when the module is, blocks for the type checker aside."""
-    return imported(ast.parse(path.read_text(encoding="utf-8")).body)
+    return imported(parsed(path).body)
 
 
 def told(path: Path) -> str:

@@ -13,11 +13,9 @@ from models.assets import DEMO_CASE
 
 def test_time_to_the_answers_is_printed(record_property: Callable[[str, object], None]) -> None:
     command = [sys.executable, "-c", "from app.cli.main import run; run()", "evaluate", str(DEMO_CASE), "--at", "1MHz"]
-    taken = []
-    for _ in range(2):
-        start = time.perf_counter()
-        done = subprocess.run(command, capture_output=True, text=True, check=True, env={**os.environ, "COLUMNS": "200"})
-        taken.append(time.perf_counter() - start)
-        assert "Copper" in done.stdout
-    record_property("seconds", min(taken))
-    print(f"\nisthmus evaluate: {min(taken):.2f} s")
+    start = time.perf_counter()
+    done = subprocess.run(command, capture_output=True, text=True, check=True, env={**os.environ, "COLUMNS": "200"})
+    taken_s = time.perf_counter() - start
+    assert "Copper" in done.stdout
+    record_property("seconds", taken_s)
+    print(f"\nisthmus evaluate: {taken_s:.2f} s")

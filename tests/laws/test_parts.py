@@ -50,7 +50,7 @@ def same(one: Any, other: Any, tolerance: float = 1e-12) -> bool:
 
 @pytest.mark.parametrize("kind", KINDS)
 @given(data=st.data())
-@settings(max_examples=40)
+@settings(max_examples=25)
 def test_no_part_makes_power(kind: str, data: st.DataObject) -> None:
     z = data.draw(parts_of(kind)).impedance(OMEGA)
     assert z.shape == OMEGA.shape
@@ -60,7 +60,7 @@ def test_no_part_makes_power(kind: str, data: st.DataObject) -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 @given(data=st.data())
-@settings(max_examples=40)
+@settings(max_examples=25)
 def test_dc_is_the_limit_of_low_frequency(kind: str, data: st.DataObject) -> None:
     part = data.draw(parts_of(kind))
     dc_ohm, low = part.dc_ohm(), complex(part.impedance(LOW)[0])
