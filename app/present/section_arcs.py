@@ -100,7 +100,7 @@ def _draw_above(sketch: Sketch, arc: Arc) -> None:
 
 def _ease(sketch: Sketch, path: Path) -> float:
     """Return the width at which the parts of a path stand at ease with their labels."""
-    if sketch.density.labels_under:
+    if sketch.density.labels_under and not path.whole:
         return 70.0 * len(path.signs)
     widest = max(sketch.measure(_words(sketch, path, sign, math.inf), "small") for sign in path.signs)
     return (sketch.density.symbol[0] + widest + 16.0) * len(path.signs)
@@ -120,8 +120,8 @@ def _draw_signs(
     width = (high - low) / len(signs)
     stops: list[Stop] = []
     boxes: list[Box] = []
+    draw = _label_under if sketch.density.labels_under and not arc.path.whole else _label_beside
     for place, sign in enumerate(signs):
-        draw = _label_under if sketch.density.labels_under else _label_beside
         stop, box = draw(sketch, arc, sign, (low + place * width, low + (place + 1) * width))
         stops.append(stop)
         boxes.append(box)
@@ -143,12 +143,9 @@ def _label_under(sketch: Sketch, arc: Arc, sign: Sign, slot: tuple[float, float]
     """Draw a symbol with its value under it."""
     density, middle = sketch.density, (slot[0] + slot[1]) / 2
     length = min(density.symbol[0], slot[1] - slot[0] - 2 * _AIR)
-    windings = sign.kind == "transformer"
-    tall = density.symbol[1] + 10.0 if windings else density.symbol[1]
-    length = length + 6.0 if windings else length
-    symbol = SymbolSpec(kind=sign.kind, at=(middle, arc.y), length=length, height=tall)
+    symbol = SymbolSpec(kind=sign.kind, at=(middle, arc.y), length=length, height=density.symbol[1])
     sketch.symbols.append(symbol)
-    half = max(density.ribbon, density.symbol[1]) / 2 if not windings else tall / 2
+    half = max(density.ribbon, density.symbol[1]) / 2
     if len(arc.path.signs) == 1:
         # alone, its label may reach under the badge as well
         reach = min(_run(sketch)[1] - middle, middle - _run(sketch)[0])
@@ -169,7 +166,9 @@ def _label_beside(sketch: Sketch, arc: Arc, sign: Sign, slot: tuple[float, float
     words = _words(sketch, arc.path, sign, width - length - _AIR)
     label = sketch.measure(words, "small")
     left = (slot[0] + slot[1] - length - (label + _AIR if words else 0.0)) / 2
-    symbol = SymbolSpec(kind=sign.kind, at=(left + length / 2, arc.y), length=length, height=density.symbol[1])
+    taller = 8.0 if sign.kind == "transformer" and density.notes else 0.0
+    at = (left + length / 2, arc.y)
+    symbol = SymbolSpec(kind=sign.kind, at=at, length=length, height=density.symbol[1] + taller)
     sketch.symbols.append(symbol)
     box = Box(left=left + length + _AIR, top=arc.y - density.line / 2, width=label + 0.5, height=density.line)
     text = sketch.text(words, box, ground=sketch.ribbon_width(arc.path) < density.line)

@@ -13,6 +13,8 @@ from app.present.section_zones import COMPACT, ROOMY, Density, Zones, depth_of, 
 LEAST_HEIGHT = 150.0
 _MOST_HEIGHT = 280.0
 _OFFSET_ROOM = 16.0
+_AIR = 1.15
+"""How much more than its least height lets a drawing breathe."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -58,7 +60,7 @@ def wanted_height(what: Contents, width: float, measure: Measure) -> float:
     """Return the height at which a drawing is at ease with any candidate of its case."""
     columns = zones(what, ROOMY, width, measure)
     needs = _Needs(what=what, density=ROOMY, columns=columns, measure=measure, rows=max(what.most_branches, 1))
-    return min(max(needs.total, LEAST_HEIGHT), _MOST_HEIGHT)
+    return min(max(_AIR * needs.total, LEAST_HEIGHT), _MOST_HEIGHT)
 
 
 @frozen(kw_only=True, eq=False)
@@ -81,8 +83,7 @@ class _Needs:
     def arcs(self) -> float:
         """What the branches and transformers take."""
         density, count = self.density, len(self.what.transformers)
-        taller = 8.0 if count and density.notes else 3.0 if count else 0.0
-        return density.first + (self.rows + count - 1) * density.pitch + density.top + taller
+        return density.first + (self.rows - 1) * density.pitch + count * density.winding + density.top
 
     @property
     def intervals(self) -> tuple[float, ...]:
@@ -100,7 +101,7 @@ class _Needs:
         density, what = self.density, self.what
         needs = [density.interval]
         if level == 0:
-            needs.append(len(what.gaps) * density.gap_pitch + 12.0)
+            needs.append(len(what.gaps) * density.gap_pitch + 11.0)
         needs += [len(each.signs) * density.part_pitch + 8.0 for each in what.links if _stands_in(what, each, level)]
         offset = _OFFSET_ROOM if level == len(what.others) and self.columns.offsets else 0.0
         return max(needs) + offset
@@ -112,7 +113,7 @@ class _Needs:
             return 0.0
         column = self.columns.left if region == self.what.a else self.columns.right
         columns = source_columns(self.what, region, self.density, column.width - 10.0, self.measure)
-        return math.ceil(count / columns) * self.density.source_pitch + 8.0
+        return math.ceil(count / columns) * self.density.source_pitch + 6.0
 
 
 def _stands_in(what: Contents, path: Path, level: int) -> bool:
@@ -147,11 +148,12 @@ def _levels(needs: _Needs, height: float) -> Levels:
 def _rungs(needs: _Needs, copper: float, above: float) -> tuple[float, ...]:
     """Return the heights of transformers and branches, spread over the room that is kept for them."""
     density, windings = needs.density, len(needs.what.transformers)
-    rows = needs.rows + windings
-    room = above - needs.arcs
-    pitch = min(density.pitch + room / rows, density.pitch * 1.4)
-    first = copper - density.first - min(room / rows, 12.0)
+    room = (above - needs.arcs) / (needs.rows + windings)
+    pitch = density.pitch + min(room, density.pitch * 0.4)
+    winding = density.winding + min(room, density.winding * 0.4)
+    first = copper - density.first - min(room, 12.0)
     own = max(len(needs.what.branches), 1)
     lowest = first - (needs.rows - own) * pitch / 2
+    highest = first - (needs.rows - 1) * pitch
     branches = [lowest - k * pitch for k in reversed(range(own))]
-    return (*(first - (rows - 1 - k) * pitch for k in range(windings)), *branches)
+    return (*(highest - (k + 1) * winding for k in reversed(range(windings))), *branches)

@@ -25,6 +25,8 @@ class Density:
 
     pitch: float
     """Between branches over the gap."""
+    winding: float
+    """From what is below it to a transformer, whose name stands beside it."""
     first: float
     """From the copper to the lowest branch."""
     top: float
@@ -56,19 +58,20 @@ class Density:
 
 
 ROOMY = Density(
-    pitch=44.0,
-    first=34.0,
-    top=14.0,
+    pitch=40.0,
+    winding=30.0,
+    first=30.0,
+    top=16.0,
     corner=18.0,
-    gap_pitch=22.0,
+    gap_pitch=18.0,
     ribbon=22.0,
     symbol=(36.0, 18.0),
     upright=20.0,
     copper=7.0,
-    board=20.0,
-    interval=56.0,
+    board=18.0,
+    interval=40.0,
     part_pitch=26.0,
-    metal=17.0,
+    metal=16.0,
     earth=10.0,
     source=11.0,
     source_pitch=32.0,
@@ -80,6 +83,7 @@ ROOMY = Density(
 )
 COMPACT = Density(
     pitch=22.0,
+    winding=20.0,
     first=18.0,
     top=12.0,
     corner=10.0,
@@ -88,13 +92,13 @@ COMPACT = Density(
     symbol=(24.0, 12.0),
     upright=15.0,
     copper=6.0,
-    board=17.0,
+    board=16.0,
     interval=31.0,
     part_pitch=19.0,
     metal=15.0,
     earth=9.0,
     source=8.0,
-    source_pitch=20.0,
+    source_pitch=17.0,
     badge=(42.0, 15.0),
     badge_face="tiny",
     line=14.0,

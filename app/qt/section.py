@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from typing import Protocol
 
@@ -27,7 +28,6 @@ from app.qt.section_layers import Layers
 from app.qt.theme import Theme, Type, font
 
 _LEAST = QSize(320, 150)
-_ROOMY_MOST = 216
 _BAR = 10
 _STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 _LEAPS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
@@ -73,7 +73,6 @@ class SectionView(QWidget):
         self._spec = DrawingSpec(width=0.0, height=0.0)
         self._layers = Layers()
         self._wanted = _LEAST.height()
-        self._roomy = False
         self._at: ItemKey | None = None
         self._hovered: ItemKey | None = None
         self._part: ItemKey | None = None
@@ -88,16 +87,10 @@ class SectionView(QWidget):
     def render(self, drawer: Drawer, wanted_height: float) -> None:  # type: ignore[override]
         """Show what a drawer draws, now and at every other size."""
         self._drawer = drawer
-        if round(wanted_height) != self._wanted:
-            self._wanted = round(wanted_height)
+        if math.ceil(wanted_height) != self._wanted:
+            self._wanted = math.ceil(wanted_height)
             self.updateGeometry()
         self._draw()
-
-    def keep_at_ease(self, *, roomy: bool) -> None:
-        """Claim the height at which the drawing is at ease, or only the least."""
-        if roomy != self._roomy:
-            self._roomy = roomy
-            self.updateGeometry()
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
@@ -122,8 +115,8 @@ class SectionView(QWidget):
         return QSize(900, self._wanted)
 
     def minimumSizeHint(self) -> QSize:
-        """Return the least that can be read, or in a tall window what is at ease; what is higher scrolls."""
-        return QSize(_LEAST.width(), min(self._wanted, _ROOMY_MOST)) if self._roomy else _LEAST
+        """Return the least that can be read; what is higher scrolls."""
+        return _LEAST
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay the drawing out for the new size."""

@@ -44,7 +44,6 @@ _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _WAVEFORM, _SPECTRUM = "waveform", "spectrum"
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
-_TALL = 860
 
 
 class Dressed(Protocol):
@@ -201,10 +200,9 @@ class MainWindow(QMainWindow):
         self.impedance.setFocus()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Give the inspector less room in a narrow window, the section more in a tall one."""
+        """Give the inspector less room in a narrow window."""
         narrow = event.size().width() < _WIDE
         self._cards["inspector"].setFixedWidth(_INSPECTOR_NARROW if narrow else _INSPECTOR_WIDTH)
-        self.section.keep_at_ease(roomy=event.size().height() >= _TALL)
         super().resizeEvent(event)
 
     def _left_column(self) -> QScrollArea:
