@@ -28,6 +28,8 @@ class AxisSpec:
     log: bool = False
     low: float = 0.0
     high: float = 1.0
+    room_px: float = 48.0
+    """The least room for the texts of a y axis, so that plots under each other can stand flush."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -49,6 +51,9 @@ class CurveSpec:
     """The range of x that rests on data; beyond it the curve is an extrapolation and drawn as one. None for all."""
     z_ohm: NDArray[np.complex128] | None = None
     """What a magnitude in Ω is the magnitude of, so that it can be taken to other programs."""
+    low: NDArray[np.float64] | None = None
+    """Lower edge of a band around the curve, such as its usual error; with ``high``, at the same x."""
+    high: NDArray[np.float64] | None = None
 
 
 @frozen(kw_only=True, eq=False)
@@ -60,6 +65,17 @@ class BandSpec:
     x_high: float
     y_limit: float | None = None
     """A level inside the band that the curves should keep below, drawn as a line of its own."""
+
+
+@frozen(kw_only=True, eq=False)
+class LimitSpec:
+    """A limit line that the curves should keep below; NaN between stretches that do not meet."""
+
+    label: str
+    x: NDArray[np.float64]
+    y: NDArray[np.float64]
+    strong: bool = False
+    """Whether this is the limit that the curves are held against; others stand faint beside it."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -105,6 +121,7 @@ class PlotSpec:
     curves: tuple[CurveSpec, ...] = ()
     guides: tuple[GuideSpec, ...] = ()
     bands: tuple[BandSpec, ...] = ()
+    limits: tuple[LimitSpec, ...] = ()
     marks: tuple[MarkSpec, ...] = ()
     cursor_x: float | None = None
     cursor_text: str = ""
@@ -125,6 +142,8 @@ class BarSpec:
     text: str
     strong: bool = False
     worst: bool = False
+    reach: tuple[float, float] | None = None
+    """Shares between which the value may lie, such as its usual error; drawn pale."""
 
 
 @frozen(kw_only=True, eq=False)
@@ -207,6 +226,35 @@ class FormSpec:
     title: str
     subtitle: str = ""
     sections: tuple[SectionSpec, ...] = ()
+    caution: str = ""
+
+
+@frozen(kw_only=True, eq=False)
+class ChoiceSpec:
+    """A small choice over a plot: what it is called, its options and the one that holds."""
+
+    name: str
+    """What it is called in the program, such as ``detector``."""
+    label: str
+    options: tuple[tuple[str, str], ...]
+    """(value, words) of each option."""
+    chosen: str
+
+
+@frozen(kw_only=True, eq=False)
+class ConsequenceSpec:
+    """What comes of the bridges, in one of the modes: a plot or a table, and a bar for every candidate."""
+
+    mode: str
+    title: str
+    note: str
+    plot: PlotSpec
+    bars: BarsSpec
+    choices: tuple[ChoiceSpec, ...] = ()
+    table: TableSpec | None = None
+    """Shown in place of the plot."""
+    offer: tuple[str, str] | None = None
+    """What can be added so that there is something to show: action id and label."""
     caution: str = ""
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
 
@@ -14,6 +16,9 @@ from app.state.usual import BRIDGES
 from models.assets import CASES
 from models.case.document import Case, Pair
 from models.errors import IsthmusError
+
+if TYPE_CHECKING:
+    from app.qt.import_view import ImportView
 
 _FILTER = "Isthmus case (*.toml)"
 
@@ -36,6 +41,8 @@ class Documents:
         menu.addSeparator()
         self._add(menu, "Save", QKeySequence.StandardKey.Save, self.save)
         self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
+        menu.addSeparator()
+        menu.addAction("Import measurement…", self.import_measurement)
         menu.addSeparator()
         self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
         return menu
@@ -79,6 +86,15 @@ class Documents:
             return False
         path = Path(name)
         return self._write(path if path.suffix else path.with_suffix(".toml"))
+
+    def import_measurement(self) -> ImportView:
+        """Open the view that fits measured data and takes it into the case."""
+        from app.qt.import_view import ImportView
+
+        view = ImportView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
 
     def may_leave(self) -> bool:
         """Return whether the document may be left, asking where changes would be lost."""

@@ -15,6 +15,7 @@ QToolTip { color: $text; background: $panel; border: 1px solid $field_border; pa
 QLabel { background: transparent; }
 QLabel[role="muted"] { color: $muted; }
 QLabel[role="bad"] { color: $bad; }
+QLabel[role="caution"] { color: $caution; }
 QLabel[role="accent"] { color: $accent; }
 QFrame[rule="true"] { background: $rule; border: none; }
 QLineEdit, QComboBox {
@@ -43,6 +44,12 @@ QToolButton[quiet="true"]:checked { color: $text; background: $tint; border-colo
 QToolButton[quiet="true"]:checked:focus { border-color: $focus; }
 QToolButton::menu-indicator { image: none; }
 QPushButton[main="true"] { background: $accent; color: $on_accent; }
+QPushButton { border-color: $field_border; }
+QPushButton[main="true"]:disabled { background: $track; color: $muted; }
+QProgressBar {
+    background: $track; color: $text; border: none; border-radius: 4px; text-align: center; font-size: 11px;
+}
+QProgressBar::chunk { background: $accent; border-radius: 4px; }
 QMenu { background: $panel; color: $text; border: 1px solid $field_border; padding: 4px; }
 QMenu::item { padding: 5px 20px 5px 12px; border-radius: 4px; }
 QMenu::item:selected { background: $tint; }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app.qt.theme import SPACE, Theme, Type, font
 
@@ -143,6 +143,14 @@ class Panel(QWidget):
     def add(self, widget: QWidget, *, stretch: int = 0) -> None:
         """Put a widget under what is there."""
         self._column.addWidget(widget, stretch)
+
+    def add_row(self, row: QLayout) -> None:
+        """Put a row of widgets under what is there."""
+        self._column.addLayout(row)
+
+    def theme(self) -> Theme:
+        """Return the present look."""
+        return self._theme
 
     def add_tool(self, widget: QWidget) -> None:
         """Put a small switch or button at the right of the head line."""

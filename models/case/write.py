@@ -47,6 +47,15 @@ def part_text(plain: Mapping[str, Any]) -> str:
     return _inline(plain).as_string()
 
 
+def keys_text(plain: Mapping[str, Any]) -> str:
+    """Return the keys of a table one to a line, as they stand under its header."""
+    import tomlkit
+
+    document = tomlkit.document()
+    _fill(document, plain)
+    return tomlkit.dumps(document)
+
+
 def _as_read(original: str) -> Case | None:
     """Return the case that a text holds; None where the catalogue that it refers to has lost an entry meanwhile."""
     try:

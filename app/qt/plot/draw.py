@@ -42,7 +42,7 @@ def lay_out(spec: PlotSpec, outer: QRectF, view: View) -> tuple[Frame, Marks]:
     metrics = QFontMetricsF(font(Type.TINY))
     widest = max((metrics.horizontalAdvance(tick.text) for tick in y), default=0.0)
     # in steps, so that the plot does not jump sideways for every digit that comes and goes
-    left = outer.left() + max(48.0, math.ceil((widest + 14.0) / 8.0) * 8.0)
+    left = outer.left() + max(spec.y.room_px, math.ceil((widest + 14.0) / 8.0) * 8.0)
     right = max(outer.right() - _RIGHT_PX, left + 40.0)
     frame = make_frame(QRectF(left, top, right - left, max(bottom - top, 20.0)), spec.x, spec.y, view)
     low, high = frame.x.value(frame.left), frame.x.value(frame.right)
@@ -153,10 +153,17 @@ def split_curve(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None]:
         return curve, None
     first = int(np.searchsorted(curve.x, curve.valid_x[0], side="left"))
     last = int(np.searchsorted(curve.x, curve.valid_x[1], side="right"))
+    if first >= last:
+        return evolve(curve, y=np.full(curve.y.size, np.nan)), curve
+    stretches = [part for part in (slice(0, first + 1), slice(last - 1, curve.x.size)) if part.stop - part.start > 1]
     index = np.arange(curve.x.size)
-    sure = np.where((index >= first) & (index < last), curve.y, np.nan)
-    beyond = np.where((index <= first) | (index >= last - 1), curve.y, np.nan)
-    return evolve(curve, y=sure), evolve(curve, y=beyond)
+    sure = evolve(curve, y=np.where((index >= first) & (index < last), curve.y, np.nan))
+    if not stretches:
+        return sure, None
+    x, y = ([np.append(values[part], np.nan) for part in stretches] for values in (curve.x, curve.y))
+    # the gap between the stretches needs a place of its own on the axis
+    x = [np.append(part[:-1], part[-2]) for part in x]
+    return sure, evolve(curve, x=np.concatenate(x), y=np.concatenate(y))
 
 
 def beyond_pen(pen: QPen) -> QPen:
