@@ -277,7 +277,9 @@ BAD: tuple[Bad, ...] = (*_STREAMS, *_VERSIONS, *_QUANTITIES, *_KEYS, *_CONTRADIC
 
 def odd_paths(folder: Path) -> Iterator[tuple[Path, str]]:
     """Yield paths at which no case can be read, with what the message says was found."""
-    yield folder, "directory"
+    empty = folder / "empty"
+    empty.mkdir()
+    yield empty, "found "
     yield folder / "missing.toml", "No such file"
     yield folder / "missing" / "folder.toml", "No such file"
     sparse = folder / "sparse.toml"

@@ -12,7 +12,7 @@ import pytest
 from app.cli.main import main
 from tests.files.cases.bad import BAD, GOOD, Bad, odd_paths
 
-LINE = re.compile(r"isthmus: .+?: (line \d+, )?\S.*: found \S.*; accepted: \S.*")
+LINE = re.compile(r"isthmus: .+?: ((line \d+, )?\S.*: )?found \S.*; accepted: \S.*")
 
 
 def refused(path: Path, capsys: pytest.CaptureFixture[str], *options: str) -> list[str]:
