@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
 from rich.console import Console
 from rich.markup import escape
 
-from app.cli.arguments import case_argument
+from app.cli.cases import candidate_named, cases_argument, given, many
 from models.case.document import Case
-from models.case.read import load_case
 from models.decide.verdict import Verdict, judge
 from models.outcomes.evaluation import Evaluator, Outcome
 
@@ -19,21 +17,26 @@ _SIGNS = {"pass": "[green]pass[/]", "fail": "[red]FAIL[/]", "not-applicable": "[
 
 
 @click.command()
-@case_argument
+@cases_argument
 @click.option("--candidate", "name", help="Only the candidate of this name.")
-def check(case: Path, name: str | None) -> int:
-    """Print the verdicts of CASE. Exit 1 where a candidate does not meet a requirement."""
-    document = load_case(case)
-    for warning in document.warnings():
-        print(f"isthmus: {case.name}: {warning}", file=sys.stderr)
+def check(cases: tuple[Path, ...], name: str | None) -> int:
+    """Print the verdicts of CASES, files or folders. Exit 1 where a candidate does not meet a requirement."""
+    failed = False
+    for place, each in enumerate(given(cases)):
+        verdicts = _verdicts(each.case, name)
+        if many(cases):
+            print(f"{'' if place == 0 else chr(10)}{each.path}")
+        _print(each.case, verdicts)
+        failed = failed or any(verdict.outcome == "fail" for _, found in verdicts for verdict in found)
+    return int(failed)
+
+
+def _verdicts(case: Case, name: str | None) -> list[tuple[Outcome, tuple[Verdict, ...]]]:
+    if name is not None:
+        candidate_named(case, name)
     evaluator = Evaluator()
-    chosen = [each for each in evaluator.evaluate(document).outcomes if name in (None, each.name)]
-    if name is not None and not chosen:
-        known = ", ".join(f'"{each.name}"' for each in document.candidates) or "none; the case has no candidate"
-        raise click.BadParameter(f'found "{name}"; accepted: {known}', param_hint="--candidate")
-    verdicts = [(outcome, judge(evaluator, document, outcome)) for outcome in chosen]
-    _print(document, verdicts)
-    return int(any(each.outcome == "fail" for _, found in verdicts for each in found))
+    chosen = [each for each in evaluator.evaluate(case).outcomes if name in (None, each.name)]
+    return [(outcome, judge(evaluator, case, outcome)) for outcome in chosen]
 
 
 def _print(case: Case, verdicts: list[tuple[Outcome, tuple[Verdict, ...]]]) -> None:

@@ -1,44 +1,52 @@
-"""`isthmus evaluate`: the answers of a case, as a table for people or as JSON for scripts."""
+"""`isthmus evaluate`: the answers of cases, as tables for people or as JSON for scripts."""
 
 from __future__ import annotations
 
 import json
-import sys
 from pathlib import Path
 
 import click
-from attrs import evolve
 
-from app.cli.arguments import Frequencies, case_argument
-from models.case.document import Case
-from models.case.read import load_case
+from app.cli.arguments import Frequencies
+from app.cli.cases import Given, cases_argument, given, many, only
 
 
 @click.command()
-@case_argument
-@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+@cases_argument
+@click.option("--json", "as_json", is_flag=True, help='Print one JSON object; of several cases {"cases": [...]}.')
 @click.option("--at", type=Frequencies(), help="Frequencies such as 1kHz,1MHz,100MHz; by default the whole sweep.")
 @click.option("--candidate", "name", help="Only the candidate of this name.")
-def evaluate(case: Path, as_json: bool, at: tuple[float, ...] | None, name: str | None) -> None:
-    """Print what comes of CASE: impedance, common-mode voltage, touch current, verdicts."""
-    document = _only(load_case(case), name)
-    for warning in document.warnings():
-        print(f"isthmus: {case.name}: {warning}", file=sys.stderr)
+def evaluate(cases: tuple[Path, ...], as_json: bool, at: tuple[float, ...] | None, name: str | None) -> None:
+    """Print what comes of CASES, files or folders: impedance, common-mode voltage, touch current, verdicts."""
+    found = [Given(path=each.path, case=only(each.case, name)) for each in given(cases)]
     if as_json:
-        from app.present.as_json import evaluation_json
-
-        print(json.dumps(evaluation_json(document, at), ensure_ascii=False, allow_nan=False))
+        _print_json(found, at, several=many(cases))
     else:
-        from app.cli.answers_table import print_answers
-
-        print_answers(document, at)
+        _print_tables(found, at, several=many(cases))
 
 
-def _only(case: Case, name: str | None) -> Case:
-    if name is None:
-        return case
-    chosen = tuple(each for each in case.candidates if each.name == name)
-    if not chosen:
-        known = ", ".join(f'"{each.name}"' for each in case.candidates) or "none; the case has no candidate"
-        raise click.BadParameter(f'found "{name}"; accepted: {known}', param_hint="--candidate")
-    return evolve(case, candidates=chosen)
+def _print_json(found: list[Given], at: tuple[float, ...] | None, *, several: bool) -> None:
+    """Print one case as the contract's object, several one after the other so that none waits for the last."""
+    from app.present.as_json import evaluation_json
+
+    if not several:
+        print(_text(evaluation_json(found[0].case, at)))
+        return
+    print('{"cases": [')
+    for place, each in enumerate(found, start=1):
+        end = "," if place < len(found) else ""
+        print(f"{_text({'file': str(each.path), **evaluation_json(each.case, at)})}{end}", flush=True)
+    print("]}")
+
+
+def _print_tables(found: list[Given], at: tuple[float, ...] | None, *, several: bool) -> None:
+    from app.cli.answers_table import print_answers
+
+    for place, each in enumerate(found):
+        if several:
+            print(f"{'' if place == 0 else chr(10)}{each.path}\n")
+        print_answers(each.case, at)
+
+
+def _text(plain: object) -> str:
+    return json.dumps(plain, ensure_ascii=False, allow_nan=False)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from multiprocessing import freeze_support
 
 import click
 
+from app.cli.cases import CasesError
 from app.cli.check import check
 from app.cli.evaluate import evaluate
 from app.cli.fit import fit
@@ -51,17 +53,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except click.ClickException as error:
         _complain(error.format_message())
         return 2
-    except CaseError as error:
-        for problem in error.problems:
-            _complain(f"{error.source}: {problem.text()}")
-        return 2
     except IsthmusError as error:
-        _complain(str(error))
+        for line in _lines(error):
+            _complain(line)
         return 2
     except BrokenPipeError:
         sys.stderr.close()
         return 0
     return status if isinstance(status, int) else 0
+
+
+def _lines(error: IsthmusError) -> list[str]:
+    """Return what an error says, one line a problem."""
+    if isinstance(error, CasesError):
+        return [line for each in error.errors for line in _lines(each)]
+    if isinstance(error, CaseError):
+        return [f"{error.source}: {problem.text()}" for problem in error.problems]
+    return [str(error)]
 
 
 def _complain(text: str) -> None:
@@ -72,4 +80,6 @@ def _complain(text: str) -> None:
 
 def run() -> None:
     """Run as the installed command."""
+    # in a frozen program the workers of a sweep start here too, and go no further
+    freeze_support()
     sys.exit(main())

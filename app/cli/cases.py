@@ -1,0 +1,105 @@
+"""The cases that a command is given: one file, several, or folders of them."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import click
+from attrs import evolve, frozen
+
+from models.case.document import Candidate, Case
+from models.case.read import load_case
+from models.errors import CaseError, IsthmusError
+
+_ENDING = ".toml"
+
+
+@frozen(kw_only=True)
+class Given:
+    """A case and the file that it came from."""
+
+    path: Path
+    case: Case
+
+
+class CasesError(IsthmusError):
+    """Several files, some of which cannot be used; carries the error of each."""
+
+    def __init__(self, errors: Sequence[CaseError]) -> None:
+        self.errors = tuple(errors)
+        super().__init__("\n".join(map(str, errors)))
+
+
+cases_argument = click.argument("cases", nargs=-1, required=True, type=click.Path(path_type=Path))
+
+
+def given(paths: Sequence[Path]) -> tuple[Given, ...]:
+    """Read every case, those of a folder in the order of their names; their warnings go to standard error.
+
+    Raises
+    ------
+    CaseError, CasesError
+        where one cannot be used; nothing is done then, and every problem of every file is told
+    click.UsageError
+        for a folder without a case
+    """
+    files = tuple(file for path in paths for file in _files(path))
+    several = many(paths)
+    found: list[Given] = []
+    errors: list[CaseError] = []
+    for file in files:
+        try:
+            found.append(Given(path=file, case=load_case(file)))
+        except CaseError as error:
+            errors.append(CaseError(error.problems, str(file)) if several else error)
+    if errors:
+        raise CasesError(errors)
+    for each in found:
+        for warning in each.case.warnings():
+            print(f"isthmus: {each.path if several else each.path.name}: {warning}", file=sys.stderr)
+    return tuple(found)
+
+
+def many(paths: Sequence[Path]) -> bool:
+    """Return whether a list is asked for: several arguments, or a folder, however few cases are in it."""
+    return len(paths) > 1 or paths[0].is_dir()
+
+
+def only(case: Case, name: str | None) -> Case:
+    """Return the case with the candidate of that name alone, or with all of them.
+
+    Raises
+    ------
+    click.BadParameter
+        where the case has none of that name
+    """
+    if name is None:
+        return case
+    return evolve(case, candidates=(candidate_named(case, name),))
+
+
+def candidate_named(case: Case, name: str) -> Candidate:
+    """Return the candidate of that name.
+
+    Raises
+    ------
+    click.BadParameter
+        where the case has none of that name
+    """
+    for each in case.candidates:
+        if each.name == name:
+            return each
+    known = ", ".join(f'"{each.name}"' for each in case.candidates) or "none; the case has no candidate"
+    raise click.BadParameter(f'found "{name}"; accepted: {known}', param_hint="--candidate")
+
+
+def _files(path: Path) -> Iterator[Path]:
+    if not path.is_dir():
+        yield path
+        return
+    inside = sorted(each for each in path.iterdir() if each.suffix.lower() == _ENDING and each.is_file())
+    if not inside:
+        raise click.UsageError(f"{path}: found no {_ENDING} file; accepted: case files, or folders of them")
+    yield from inside
