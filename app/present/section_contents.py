@@ -57,7 +57,7 @@ class Path:
 
 @frozen(kw_only=True, eq=False)
 class Drive:
-    """A source and the region on which it stands; none for one that acts between the earths."""
+    """A source and the region on which it stands; none for one that acts in the earth."""
 
     key: ItemKey
     kind: str
@@ -195,7 +195,7 @@ def _drive(case: Case, index: int, each: Source) -> Drive:
     return Drive(
         key=ItemKey(kind="source", index=index),
         kind=each.kind,
-        region=None if each.kind == "mains-offset" else first,
+        region=None if each.kind == "mains-offset" or first == case.surroundings.name else first,
         name=each.name,
         note=f"{reading(each.level(), unit)}, {format_quantity(each.wave.frequency_hz, 'Hz', digits=3)}",
         way=f"through {through}" if through else f"{first} to {second}",

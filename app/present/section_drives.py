@@ -9,7 +9,7 @@ from app.present.section_contents import Contents, Drive
 from app.present.section_currents import drive_card
 from app.present.section_sketch import Sketch, around
 from app.present.section_specs import Box, LineSpec, SymbolSpec
-from app.present.section_zones import Span, source_columns, source_width
+from app.present.section_zones import METAL_NAME, Span, source_columns, source_width
 
 _EDGE = 10.0
 _STEP = 5.0
@@ -27,7 +27,7 @@ def draw_drives(sketch: Sketch, what: Contents) -> None:
         )
     for name, top in zip(what.others, levels.metal, strict=True):
         own = [each for each in what.drives if each.region == name]
-        _draw_beside(sketch, own, Span(left=zones.centre.left + 70.0, right=zones.centre.right), top - 1.0)
+        _draw_beside(sketch, own, zones.centre.left + METAL_NAME, top)
     between = [each for each in what.drives if each.region is None]
     for each, span in zip(between, zones.offsets, strict=True):
         _draw_in_earth(sketch, each, span)
@@ -72,11 +72,11 @@ def _label(sketch: Sketch, drive: Drive, left: float, right: float, y: float) ->
     return [box for box in boxes if box is not None]
 
 
-def _draw_beside(sketch: Sketch, drives: list[Drive], span: Span, y: float) -> None:
-    """Set the signs of sources of a further region into its upper edge, beside each other."""
+def _draw_beside(sketch: Sketch, drives: list[Drive], left: float, top: float) -> None:
+    """Set the signs of the sources of a further region onto its metal, beside each other."""
     radius = min(sketch.density.source, 8.0)
     for number, drive in enumerate(drives):
-        at = (span.left + radius + number * (2 * radius + 4.0), y + sketch.density.metal / 2)
+        at = (left + radius + number * (2 * radius + 4.0), top + sketch.density.metal / 2)
         symbol = SymbolSpec(kind=f"source-{drive.kind}", at=at, length=2 * radius, height=2 * radius, role="bad")
         sketch.symbols.append(symbol)
         sketch.item(drive.key, f"{drive.name} {drive.note}", symbol.box.grown(2.0), partial(drive_card, drive))

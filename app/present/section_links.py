@@ -11,7 +11,7 @@ from app.present.section_currents import region_card
 from app.present.section_sketch import Sketch, around
 from app.present.section_specs import Box, ItemKey, Point, SymbolSpec
 from app.present.section_text import wrapped
-from app.present.section_zones import LABEL_LEAST, Span, depth_of
+from app.present.section_zones import LABEL_LEAST, METAL_NAME, Span, depth_of
 
 _INSET = 14.0
 """From the edge of a column to its wire."""
@@ -233,9 +233,9 @@ def draw_metal(sketch: Sketch, what: Contents, metal: tuple[Bar, ...]) -> None:
     """Write the names of the further regions onto their metal."""
     for place, bar in enumerate(metal):
         box = bar.box
-        name = sketch.text(
-            bar.name, Box(left=box.left + 10, top=box.top, width=box.width - 20, height=box.height), align="left"
-        )
+        driven = any(drive.region == bar.name for drive in what.drives)
+        end = sketch.plan.zones.centre.left + METAL_NAME - 4 if driven else box.right - 10
+        name = sketch.text(bar.name, Box(left=box.left + 10, top=box.top, width=end - box.left - 10, height=box.height))
         covered = box if name is None else name
         sketch.item(
             ItemKey(kind="case", part=place + 2), bar.name, covered.grown(1.0), partial(region_card, what, bar.name)

@@ -13,6 +13,8 @@ from app.present.section_specs import Measure
 
 LABEL_LEAST = 26.0
 """A label narrower than this says nothing and gives its room to the drawing."""
+METAL_NAME = 72.0
+"""Room for the name of a further region before the signs of sources on it."""
 _LABEL_MOST = 150.0
 _MARGIN = 4.0
 _MOST_ROWS = 3
@@ -75,7 +77,7 @@ ROOMY = Density(
     earth=10.0,
     source=11.0,
     source_pitch=32.0,
-    badge=(48.0, 18.0),
+    badge=(48.0, 16.0),
     badge_face="strong",
     line=15.0,
     notes=True,
