@@ -84,7 +84,8 @@ def names_of(case: Case) -> tuple[str, ...]:
     """Return what the words about a case can point at."""
     windings, couplings = [each.name for each in case.transformers], [each.name for each in case.couplings]
     bridges, cables = [each.name for each in case.candidates], [each.name for each in case.cables]
-    return (*windings, *couplings, *bridges, *cables, *(each.name for each in case.sources))
+    branches = {f"branch {k}" for each in case.candidates for k in range(1, len(each.branches) + 1)}
+    return (*windings, *couplings, *bridges, *cables, *(each.name for each in case.sources), *branches, "measured")
 
 
 def _cases(lesson: Lesson) -> Iterator[Found]:

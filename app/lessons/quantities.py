@@ -16,9 +16,9 @@ from models.decide.sizing import size
 from models.decide.subject import Subject
 from models.decide.verdict import Verdict, judge_one
 from models.formulas.discharge import fast_voltage, shared_voltage
-from models.formulas.impedance import Complex
 from models.outcomes.common_mode import CommonMode
 
+_BAND_POINTS = 2001
 _SLOW_HZ = 1e3
 """Low enough for a capacitance with its leads of no account."""
 
@@ -43,30 +43,21 @@ def _in_circuit(bench: Bench, number: Number, case: Case, candidate: Candidate) 
     return abs(bench.impedance(case, candidate, number.at_hz or 0.0))
 
 
-def _highest(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
-    return float(np.abs(_in_band(bench, number, case, candidate)[1]).max())
+def _extreme_ohm(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    return extreme(bench, number, case, candidate)[1]
 
 
-def _lowest(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
-    return float(np.abs(_in_band(bench, number, case, candidate)[1]).min())
+def _extreme_at(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    return extreme(bench, number, case, candidate)[0]
 
 
-def _highest_at(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
-    f_hz, z = _in_band(bench, number, case, candidate)
-    return float(f_hz[int(np.abs(z).argmax())])
-
-
-def _lowest_at(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
-    f_hz, z = _in_band(bench, number, case, candidate)
-    return float(f_hz[int(np.abs(z).argmin())])
-
-
-def _in_band(
-    bench: Bench, number: Number, case: Case, candidate: Candidate
-) -> tuple[np.ndarray[tuple[int], np.dtype[np.float64]], Complex]:
+def extreme(bench: Bench, number: Number, case: Case, candidate: Candidate) -> tuple[float, float]:
+    """Return where a band's highest or lowest impedance stands, in Hz, and what it is, in Ω."""
     assert number.band_hz is not None
-    f_hz = np.geomspace(*number.band_hz, 2001)
-    return f_hz, bench.curve(case, candidate, f_hz)
+    f_hz = np.geomspace(*number.band_hz, _BAND_POINTS)
+    z = np.abs(bench.curve(case, candidate, f_hz, alone=number.what.startswith("bridge-")))
+    found = int(z.argmax() if "highest" in number.what else z.argmin())
+    return float(f_hz[found]), float(z[found])
 
 
 def _mode(bench: Bench, number: Number, case: Case, candidate: Candidate) -> CommonMode:
@@ -164,10 +155,14 @@ QUANTITIES: Mapping[str, Kind] = MappingProxyType(
     {
         "bridge": Kind(unit="ohm", needs=("at_hz",), compute=_bridge),
         "in-circuit": Kind(unit="ohm", needs=("at_hz",), compute=_in_circuit),
-        "highest-impedance": Kind(unit="ohm", needs=("band_hz",), compute=_highest),
-        "lowest-impedance": Kind(unit="ohm", needs=("band_hz",), compute=_lowest),
-        "highest-at": Kind(unit="Hz", needs=("band_hz",), compute=_highest_at),
-        "lowest-at": Kind(unit="Hz", needs=("band_hz",), compute=_lowest_at),
+        "highest": Kind(unit="ohm", needs=("band_hz",), compute=_extreme_ohm),
+        "lowest": Kind(unit="ohm", needs=("band_hz",), compute=_extreme_ohm),
+        "highest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
+        "lowest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
+        "bridge-highest": Kind(unit="ohm", needs=("band_hz",), compute=_extreme_ohm),
+        "bridge-lowest": Kind(unit="ohm", needs=("band_hz",), compute=_extreme_ohm),
+        "bridge-highest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
+        "bridge-lowest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
         "common-mode-peak": Kind(unit="V", compute=_peak),
         "dc-drop": Kind(unit="V", compute=_drop),
         "harmonic": Kind(unit="V", needs=("at_hz",), compute=_harmonic),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from app.lessons.check import TEACHER
-from app.lessons.course import CHANGED, LOST, Course, stance
+from app.lessons.course import CHANGED, LOST, SAME, Course, stance
 from app.lessons.document import Choice, Choose, Design, Drag, Draw, Step
 from app.lessons.predict import CLOSE, OFF, RIGHT, Dragged, Drawn, Picked, ends_of, fits, reply
 from app.lessons.task import Check
@@ -48,6 +48,7 @@ def lesson_page(
     count: int = 1,
     check: Check | None = None,
     strong: str = "",
+    cursor_hz: float | None = None,
     presenting: bool = False,
 ) -> LessonSpec:
     """Return the page of the present step.
@@ -58,7 +59,7 @@ def lesson_page(
     present : the document as the learner has it
     number, count : which lesson of the course this is
     check : of the design task, on such a page
-    strong : the curve that the words point at
+    strong, cursor_hz : the curve that the words point at, and where the cursor was put
     presenting : before a group, where the answer can be shown without a prediction
     """
     lesson, step = course.lesson, course.step
@@ -77,14 +78,23 @@ def lesson_page(
         remember_html=as_html(truth.fill(lesson.script.remember)) if course.at_end and course.finished else "",
         caution=SAFETY_CAUTION if lesson.touches_safety else _PLAIN_CAUTION,
         notes_html=as_html(truth.text(TEACHER), links=False),
-        changed={CHANGED: _CHANGED, LOST: _LOST}.get(stance(course, present), ""),
-        plot=step_plot(truth, course, present, strong=strong),
+        changed=_changed(course, present),
+        put_back=stance(course, present) != SAME,
+        plot=step_plot(truth, course, present, strong=strong, cursor_hz=cursor_hz),
         back=course.at > 0,
         forward=_forward(course, number, count),
         forward_ready=presenting or not course.asks_now or _ready(course),
         skip=course.asks_now and not presenting and not _ready(course),
         designs=isinstance(step, Design),
     )
+
+
+def _changed(course: Course, present: Case) -> str:
+    """Return what to say of a changed circuit; a task is there to be changed."""
+    stood = stance(course, present)
+    if stood == LOST:
+        return _LOST
+    return _CHANGED if stood == CHANGED and not isinstance(course.step, Design) else ""
 
 
 def _ready(course: Course) -> bool:
@@ -176,7 +186,7 @@ def _answer(truth: Truth, step: Choose | Drag | Draw) -> str:
         return f"It is {truth.shown(step.number)}."
     if isinstance(step, Draw):
         return "This is how it is."
-    return f"The answer is “{_right(step)}”"
+    return f"The answer: {_right(step)}"
 
 
 def _right(step: Choose) -> str:
@@ -199,7 +209,7 @@ def _headline(truth: Truth, step: Step, guess: object, outcome: str, distance: f
     return {
         RIGHT: "Yes.",
         CLOSE: "Yes, though for another reason.",
-        OFF: f"Not this one. The answer is “{_right(step)}”",
+        OFF: f"Not this one. The answer: {_right(step)}",
     }[outcome]
 
 

@@ -12,6 +12,7 @@ import numpy as np
 from app.lessons.course import Course
 from app.lessons.document import Drag, Number, Plot, Step
 from app.lessons.predict import Dragged, Drawn
+from app.lessons.quantities import extreme
 from app.lessons.text import names_in
 from app.lessons.truth import Truth
 from app.present.numbers import reading
@@ -29,7 +30,9 @@ _SLOW_HZ = 1e3
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
 
 
-def step_plot(truth: Truth, course: Course, present: Case, *, strong: str = "") -> PlotSpec | None:
+def step_plot(
+    truth: Truth, course: Course, present: Case, *, strong: str = "", cursor_hz: float | None = None
+) -> PlotSpec | None:
     """Return the plot of the present step over the present document, None where the step has none.
 
     Parameters
@@ -38,20 +41,28 @@ def step_plot(truth: Truth, course: Course, present: Case, *, strong: str = "") 
     course : where the learner stands
     present : the document as the learner has it; the axes stay those of the lesson's own case
     strong : name of the curve that the words point at
+    cursor_hz : where the learner has put the cursor; None for where the lesson puts it
     """
     step = course.step
     if step.plot.kind == "none":
         return None
     answered = not course.asks_now
     seen = _seen(step, present, answered=answered)
-    return _PLOTS[step.plot.kind](_Scene(truth, course, present, seen, strong))
+    return _PLOTS[step.plot.kind](_Scene(truth, course, present, seen=seen, strong=strong, cursor_hz=cursor_hz))
 
 
 class _Scene:
     """What a plot is made from."""
 
     def __init__(
-        self, truth: Truth, course: Course, present: Case, seen: tuple[tuple[int, Candidate], ...], strong: str
+        self,
+        truth: Truth,
+        course: Course,
+        present: Case,
+        *,
+        seen: tuple[tuple[int, Candidate], ...],
+        strong: str,
+        cursor_hz: float | None,
     ) -> None:
         self.truth = truth
         self.course = course
@@ -62,6 +73,7 @@ class _Scene:
         self.seen = seen
         self.strong = strong
         self.answered = not course.asks_now
+        self.at_hz = (cursor_hz or self.plot.at_hz) if self.answered else None
 
     def measured(self) -> tuple[CurveSpec, ...]:
         """Return the measurement laid over, where there is one."""
@@ -104,7 +116,7 @@ def _impedance(scene: _Scene) -> PlotSpec:
     )
     guess = scene.course.prediction
     drawn = _guess_curve(guess) if scene.answered and isinstance(guess, Drawn) else ()
-    cursor_hz = scene.plot.at_hz if scene.answered else None
+    cursor_hz = scene.at_hz
     return PlotSpec(
         title="Impedance of the bridge alone" if alone else "Impedance between the two grounds",
         subtitle=_pair(scene.own),
@@ -138,6 +150,8 @@ def _ohm_axis(scene: _Scene, *, alone: bool) -> AxisSpec:
     named = (*scene.plot.before, *scene.plot.after, getattr(scene.step, "candidate", ""))
     candidates = [each for each in scene.own.candidates if each.name in named] or scene.own.candidates
     values = [np.abs(scene.truth.bench.curve(scene.own, each, f_hz, alone=alone)) for each in candidates]
+    if scene.step.kind == "design":
+        values += [np.abs(scene.truth.bench.curve(scene.present, each, f_hz)) for _, each in scene.seen]
     values += [curve.y for curve in scene.measured()]
     seen = np.concatenate([each[np.isfinite(each) & (each > 0.0)] for each in values] or [np.ones(1)])
     seen = seen if seen.size else np.ones(1)
@@ -172,27 +186,24 @@ def _marks(scene: _Scene) -> tuple[MarkSpec, ...]:
 
 def _mark(scene: _Scene, number: Number) -> MarkSpec | None:
     """Return the point of a number, where the plot has a place for it."""
-    at_hz = number.at_hz
-    if number.what in ("highest-impedance", "lowest-impedance"):
-        at_hz = _extreme_hz(scene, number)
-    index = next((k for k, each in scene.seen if each.name == number.candidate), None)
-    wanted = ("bridge",) if scene.plot.kind == "bridge" else ("in-circuit", "highest-impedance", "lowest-impedance")
-    if at_hz is None or index is None or number.case != scene.plot.case or number.what not in wanted:
+    found = next(((k, each) for k, each in scene.seen if each.name == number.candidate), None)
+    if found is None or number.case != scene.plot.case:
         return None
-    value = scene.truth.value(number.name)
+    (index, candidate), prefix = found, "bridge" if scene.plot.kind == "bridge" else ""
+    if number.what == (prefix or "in-circuit") and number.at_hz:
+        at_hz, value = number.at_hz, scene.truth.value(number.name)
+    elif number.what.removesuffix("-at") in _extremes(prefix):
+        at_hz, value = extreme(scene.truth.bench, number, scene.own, candidate)
+    else:
+        return None
     if not math.isfinite(value) or value <= 0.0:
         return None
     return MarkSpec(label=scene.truth.shown(number.name), ink=ink(index), x=at_hz, y=value)
 
 
-def _extreme_hz(scene: _Scene, number: Number) -> float | None:
-    assert number.band_hz is not None
-    candidate = next((each for _, each in scene.seen if each.name == number.candidate), None)
-    if candidate is None:
-        return None
-    f_hz = np.geomspace(*number.band_hz, 2001)
-    z = np.abs(scene.truth.bench.curve(scene.own, candidate, f_hz))
-    return float(f_hz[int(z.argmax() if number.what == "highest-impedance" else z.argmin())])
+def _extremes(prefix: str) -> tuple[str, str]:
+    dash = f"{prefix}-" if prefix else ""
+    return f"{dash}highest", f"{dash}lowest"
 
 
 def _guess_mark(scene: _Scene) -> tuple[MarkSpec, ...]:
@@ -284,7 +295,7 @@ def _spectrum(scene: _Scene) -> PlotSpec:
         x=AxisSpec(unit="Hz", log=True, low=source.wave.frequency_hz, high=scene.own.sweep.stop_hz),
         y=AxisSpec(unit="dBµV", low=0.0, high=160.0),
         curves=tuple(curves),
-        cursor_x=scene.plot.at_hz if scene.answered else None,
+        cursor_x=scene.at_hz,
     )
 
 
@@ -308,9 +319,9 @@ def _paths(scene: _Scene) -> PlotSpec:
         x=AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1])),
         y=AxisSpec(unit="%", low=0.0, high=105.0),
         curves=curves,
-        cursor_x=scene.plot.at_hz if scene.answered else None,
-        cursor_text="" if scene.plot.at_hz is None else format_quantity(scene.plot.at_hz, "Hz", digits=3),
-        readouts=_share_readouts(curves, scene.plot.at_hz) if scene.answered else (),
+        cursor_x=scene.at_hz,
+        cursor_text="" if scene.at_hz is None else format_quantity(scene.at_hz, "Hz", digits=3),
+        readouts=_share_readouts(curves, scene.at_hz),
     )
 
 

@@ -90,6 +90,8 @@ class LessonSpec:
     notes_html: str = ""
     changed: str = ""
     """What to say where the learner has changed the case; empty where it is the lesson's own."""
+    put_back: bool = False
+    """Whether the circuit is another than the lesson's own."""
     plot: PlotSpec | None = None
     back: bool = False
     forward: str = "Next"

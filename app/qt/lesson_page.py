@@ -1,0 +1,255 @@
+"""One page of a lesson: words, question, answer and task at the left, the plot and the parts beside it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from app.present.lesson_specs import LessonSpec
+from app.qt.inspector import Inspector
+from app.qt.lesson_ask import AskView, Verdict
+from app.qt.lesson_draw import Stage
+from app.qt.lesson_words import LARGE, CheckRow, RichWords
+from app.qt.panel import ElidedLabel, Panel
+from app.qt.pills import PillRow
+from app.qt.theme import SPACE, Theme, Type
+
+_WORDS_WIDTH, _PARTS_WIDTH = 430, 290
+_NARROW = 1200
+_NARROW_WORDS, _NARROW_PARTS = 360, 250
+
+
+class LessonPage(QWidget):
+    """Renders a LessonSpec; tells what a person does with it."""
+
+    back = Signal()
+    forward = Signal()
+    skipped = Signal()
+    put_back = Signal()
+    pointed = Signal(str, bool)
+    """A link under the hand, or chosen (True): ``curve:Copper``; empty when the hand leaves it."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._large = False
+        self._designs = False
+        self._explores = False
+        self.heading = RichWords(Type.HEAD)
+        self.words = RichWords()
+        self.ask = AskView(theme)
+        self.reply = Verdict(theme)
+        self.why = RichWords()
+        self.check_line = RichWords(Type.STRONG)
+        self.checks = [CheckRow(theme) for _ in range(8)]
+        self.remember = Verdict(theme)
+        self.notes = Verdict(theme)
+        self.changed = RichWords(Type.SMALL, "muted")
+        self.caution = RichWords(Type.SMALL, "muted")
+        self.stage = Stage(theme)
+        self.inspector = Inspector(theme)
+        self.pills = PillRow(theme)
+        self.back_button = push_button("Back")
+        self.skip_button = push_button("Show without a guess")
+        self.forward_button = push_button("Next", main=True)
+        self.put_back_button = push_button("Put it back")
+        self.add_button = push_button("Add a bridge")
+        self._text_card, self._plot_card, self._parts_card = (Panel(theme) for _ in range(3))
+        self._scroll = QScrollArea()
+        self._lay_out()
+        self._join()
+
+    def render(self, spec: LessonSpec, *, large: bool, explores: bool, notes: bool) -> None:  # type: ignore[override]
+        """Show a page.
+
+        Parameters
+        ----------
+        spec : the page
+        large : before a group: large type, one plot, no parts
+        explores : whether the parts stand beside it on pages that are no task
+        notes : whether the notes for the one who teaches are shown
+        """
+        scale = LARGE if large else 1.0
+        self._large, self._designs, self._explores = large, spec.designs, explores
+        for words, html in (
+            (self.heading, spec.heading),
+            (self.words, spec.words_html),
+            (self.why, spec.why_html),
+            (self.check_line, spec.check_headline),
+            (self.changed, spec.changed),
+            (self.caution, spec.caution),
+        ):
+            words.set_scale(scale if words not in (self.changed, self.caution) else 1.0)
+            words.show_html(html)
+        self.ask.render(spec.ask, scale)
+        self._show_boxes(spec, scale, notes=notes)
+        self._show_buttons(spec)
+        self._show_stage(spec)
+        self._fit()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        cards = (self._text_card, self._plot_card, self._parts_card)
+        for each in (self.ask, self.reply, self.remember, self.notes, self.stage, self.inspector, self.pills, *cards):
+            each.set_theme(theme)
+        for row in self.checks:
+            row.set_theme(theme)
+
+    def scroll_to_answer(self) -> None:
+        """Bring the answer into sight."""
+        target = self.reply if self.reply.isVisible() else self.check_line
+        self._scroll.ensureWidgetVisible(target, 0, 40)
+
+    def scroll_to_top(self) -> None:
+        """Begin the page at its head."""
+        self._scroll.verticalScrollBar().setValue(0)
+
+    def resizeEvent(self, event: object) -> None:
+        """Share the width anew."""
+        super().resizeEvent(event)  # type: ignore[arg-type]
+        self._fit()
+
+    def _show_boxes(self, spec: LessonSpec, scale: float, *, notes: bool) -> None:
+        reply = spec.reply
+        self.reply.setVisible(reply is not None)
+        if reply is not None:
+            self.reply.show_reply(reply.outcome, reply.headline, reply.words_html, scale)
+        self.remember.setVisible(bool(spec.remember_html))
+        self.remember.show_reply("right", "To remember", spec.remember_html, scale)
+        self.notes.setVisible(notes and bool(spec.notes_html))
+        self.notes.show_reply("", "For the one who teaches", spec.notes_html, 1.0)
+        for row, check in zip(self.checks, spec.checks, strict=False):
+            row.render(check, scale)
+        for index, row in enumerate(self.checks):
+            row.setVisible(index < len(spec.checks))
+
+    def _show_buttons(self, spec: LessonSpec) -> None:
+        self.back_button.setEnabled(spec.back)
+        self.skip_button.setVisible(spec.skip)
+        self.forward_button.setText(spec.forward)
+        self.forward_button.setEnabled(spec.forward_ready)
+        self.put_back_button.setVisible(spec.put_back)
+
+    def _show_stage(self, spec: LessonSpec) -> None:
+        self._plot_card.setVisible(spec.plot is not None)
+        if spec.plot is not None:
+            large = self._large
+            self._plot_card.show_title("" if large else spec.plot.title, "" if large else spec.plot.subtitle)
+            self.stage.render(spec.plot, spec.ask, large=large)
+        parts = (spec.designs or self._explores) and not self._large
+        self._parts_card.setVisible(parts)
+        self.pills.setVisible(parts)
+
+    def _fit(self) -> None:
+        """Give the words their width; without a plot they stand alone, in lines that can still be read."""
+        narrow = self.width() < _NARROW
+        alone = self._plot_card.isHidden()
+        self._text_card.setMinimumWidth(0)
+        self._text_card.setMaximumWidth(16_777_215)
+        if self._large:
+            self._text_card.setFixedWidth(round(self.width() * (0.8 if alone else 0.42)))
+        elif alone:
+            self._text_card.setFixedWidth(min(self.width() - 2 * SPACE.m, 640))
+        else:
+            self._text_card.setFixedWidth(_NARROW_WORDS if narrow else _WORDS_WIDTH)
+        self._parts_card.setFixedWidth(_NARROW_PARTS if narrow else _PARTS_WIDTH)
+
+    def _lay_out(self) -> None:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, SPACE.m, 0)
+        column.setSpacing(SPACE.s)
+        shown: list[QWidget] = [self.heading, self.words, self.ask, self.check_line, *self.checks, self.reply, self.why]
+        for widget in (*shown, self.remember, self.notes):
+            column.addWidget(widget)
+        column.addStretch(1)
+        column.addWidget(self.caution)
+        self._scroll.setWidget(page)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._text_card.add(self._scroll, stretch=1)
+        self._text_card.add(self.changed)
+        foot = _row(self.back_button, self.put_back_button, None, self.skip_button, self.forward_button)
+        self._text_card.add(foot)
+        self._plot_card.add(self.pills)
+        self._plot_card.add(self.stage, stretch=1)
+        self._parts_card.add(_row(self.add_button, None))
+        self._parts_card.add(self.inspector, stretch=1)
+        body = QHBoxLayout(self)
+        body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
+        body.setSpacing(SPACE.m)
+        body.addWidget(self._text_card)
+        body.addWidget(self._plot_card, 1)
+        body.addWidget(self._parts_card)
+
+    def _join(self) -> None:
+        self.back_button.clicked.connect(self.back)
+        self.forward_button.clicked.connect(self.forward)
+        self.skip_button.clicked.connect(self.skipped)
+        self.put_back_button.clicked.connect(self.put_back)
+        for words in (self.words, self.why, self.reply.words):
+            words.linkHovered.connect(lambda link: self.pointed.emit(link, False))
+            words.linkActivated.connect(lambda link: self.pointed.emit(link, True))
+
+
+def push_button(text: str, *, main: bool = False) -> QPushButton:
+    """Return a button in the style of the lessons; the main one is filled."""
+    button = QPushButton(text)
+    button.setProperty("main", main)
+    button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+    return button
+
+
+def _row(*widgets: QWidget | None) -> QWidget:
+    """Return widgets beside each other; None is room that stretches."""
+    holder = QWidget()
+    row = QHBoxLayout(holder)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(SPACE.s)
+    for widget in widgets:
+        if widget is None:
+            row.addStretch(1)
+        else:
+            row.addWidget(widget)
+    return holder
+
+
+class LessonHead(QWidget):
+    """The line above a page: back to the list, which lesson this is, its steps as dots, and what else can be done."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        from app.qt.lesson_words import Dots
+
+        self.list_button = push_button("All lessons")
+        self.title = ElidedLabel(Type.HEAD, keep_px=120)
+        self.place = ElidedLabel(Type.SMALL, "muted")
+        self.dots = Dots(theme)
+        self.explore_button = push_button("Explore")
+        self.explore_button.setCheckable(True)
+        self.notes_button = push_button("Notes")
+        self.notes_button.setCheckable(True)
+        self.present_button = push_button("Present")
+        self.present_button.setCheckable(True)
+        self.more_button = push_button("More …")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(SPACE.l, SPACE.s, SPACE.m, 0)
+        row.setSpacing(SPACE.s)
+        for widget in (self.list_button, self.title, self.place):
+            row.addWidget(widget)
+        row.addStretch(1)
+        row.addWidget(self.dots)
+        row.addStretch(1)
+        for widget in (self.explore_button, self.notes_button, self.present_button, self.more_button):
+            row.addWidget(widget)
+
+    def render(self, spec: LessonSpec) -> None:  # type: ignore[override]
+        """Show where the learner is."""
+        self.title.setText(spec.title)
+        self.place.setText(spec.place)
+        self.dots.render(spec.dots)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self.dots.set_theme(theme)
