@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QGuiApplication, QImage, QKeySequence, QPainter
-from PySide6.QtWidgets import QCheckBox, QDialog, QFileDialog, QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QPushButton, QWidget
 
 from app.present.digitise_form import STAGE_LABELS, digitise_form, hint, reading_at
 from app.present.specs import Path as FieldPath
@@ -23,6 +23,7 @@ from models.fitting.picture import Image, Place
 
 _SIDE_WIDTH = 300
 _PICTURES = "Pictures (*.png *.jpg *.jpeg *.bmp *.gif *.webp);;All files (*)"
+_FOLLOW, _CLICK = "follow its colour", "point by point"
 _LARGEST_PX = 4000
 """A larger picture is made smaller: no axis needs more."""
 
@@ -42,8 +43,8 @@ class DigitiseView(QDialog):
         self.picture = PictureView(theme)
         self.form = Inspector(theme)
         self.stages = ModeSwitch("Mark", tuple(STAGE_LABELS[each] for each in STAGES))
-        self.follow = QCheckBox("Follow the colour of the curve")
-        self.follow.setChecked(True)
+        self.way = ModeSwitch("Curve", (_FOLLOW, _CLICK))
+        self.way.show_choice(_FOLLOW)
         self.hint, self.reading, self.message = Words("accent"), Words(), Words("bad")
         self.load = _button("Load a picture …", self.ask_picture)
         self.paste = _button("Paste", self.paste_picture)
@@ -140,7 +141,7 @@ class DigitiseView(QDialog):
             side.add_row(_row(*buttons))
         side.add(self.hint)
         side.add(self.form, stretch=1)
-        side.add(self.follow)
+        side.add(self.way)
         side.add(self.reading)
         side.add(self.message)
         self.use.setProperty("main", True)
@@ -160,7 +161,7 @@ class DigitiseView(QDialog):
         self.picture.moved.connect(lambda at: self.reading.setText(reading_at(self.tracing(), at)))
         self.form.typed.connect(self._type)
         self.stages.chosen.connect(self._choose_stage)
-        self.follow.toggled.connect(lambda *_: self._show())
+        self.way.chosen.connect(self._choose_way)
         for key, work in (
             (QKeySequence.StandardKey.Undo, lambda: self._step(self.history.undo)),
             (QKeySequence.StandardKey.Redo, lambda: self._step(self.history.redo)),
@@ -173,7 +174,7 @@ class DigitiseView(QDialog):
 
     def _mark(self, at: Place) -> None:
         self._say("")
-        if self._stage == CURVE and self.follow.isChecked():
+        if self._stage == CURVE and self._follows():
             self._follow(at)
             return
         stage = self._stage
@@ -213,6 +214,13 @@ class DigitiseView(QDialog):
         self._stage = next(name for name, shown in STAGE_LABELS.items() if shown == label)
         self._show()
 
+    def _choose_way(self, way: str) -> None:
+        self.way.show_choice(way)
+        self._show()
+
+    def _follows(self) -> bool:
+        return self.way.choice() == _FOLLOW
+
     def _do(self, tracing: Tracing) -> None:
         self.history.do(tracing)
         self._show()
@@ -224,7 +232,7 @@ class DigitiseView(QDialog):
 
     def _show(self) -> None:
         tracing = self.tracing()
-        said = hint(tracing, self._stage, follow=self.follow.isChecked(), has_picture=self._pixels is not None)
+        said = hint(tracing, self._stage, follow=self._follows(), has_picture=self._pixels is not None)
         self.hint.setText(said)
         self.form.render(digitise_form(tracing))
         self.stages.show_choice(STAGE_LABELS[self._stage])

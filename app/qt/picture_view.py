@@ -27,6 +27,8 @@ from models.fitting.picture import Place
 
 _LOUPE_PX, _LOUPE_TIMES = 132.0, 6.0
 _FAR = 10.0
+_POINTS, _MARKS = "#0072B2", "#B3261E"
+"""On the paper of the picture, whatever the look of the window."""
 _STEPS = {
     Qt.Key.Key_Left: (-1.0, 0.0),
     Qt.Key.Key_Right: (1.0, 0.0),
@@ -179,7 +181,7 @@ class PictureView(QWidget):
 
     def _paint_points(self, painter: QPainter) -> None:
         points = [self.point_of(place) for place in self._tracing.places]
-        color = QColor(self._theme.accent)
+        color = QColor(_POINTS)
         if len(points) > _MANY:
             path = QPainterPath(points[0])
             for before, point in pairwise(points):
@@ -200,7 +202,7 @@ class PictureView(QWidget):
             if place is None:
                 continue
             at = self.point_of(place)
-            for pen in (QPen(QColor("white"), 4.0), QPen(QColor("#B3261E"), 2.0)):
+            for pen in (QPen(QColor("white"), 4.0), QPen(QColor(_MARKS), 2.0)):
                 painter.setPen(pen)
                 painter.drawLine(at + QPointF(-8, 0), at + QPointF(8, 0))
                 painter.drawLine(at + QPointF(0, -8), at + QPointF(0, 8))
@@ -211,7 +213,7 @@ class PictureView(QWidget):
                 label,
                 self._labels.get(name, name),
                 face=font(Type.TINY),
-                color=QColor("#B3261E"),
+                color=QColor(_MARKS),
                 align=CENTER,
             )
 
@@ -240,8 +242,8 @@ class PictureView(QWidget):
             seen.height() * _LOUPE_TIMES,
         )
         painter.drawImage(shown, self._image, seen)
-        painter.setPen(QPen(QColor("#B3261E"), 1.0))
-        middle = glass.center()
+        painter.setPen(QPen(QColor(_MARKS), 1.0))
+        middle = QPointF(glass.center().toPoint()) + QPointF(0.5, 0.5)
         painter.drawLine(QPointF(middle.x(), glass.top()), QPointF(middle.x(), glass.bottom()))
         painter.drawLine(QPointF(glass.left(), middle.y()), QPointF(glass.right(), middle.y()))
         painter.setPen(QPen(self._theme.color("field_border"), 1.5))
