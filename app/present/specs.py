@@ -277,28 +277,3 @@ class HeaderSpec:
     undo: str = ""
     """Name of the step that undo takes back, such as "drag capacitance"; empty when there is none."""
     redo: str = ""
-
-
-@frozen(kw_only=True, eq=False)
-class SceneItemSpec:
-    """One thing of the case that can be selected: a coupling, a transformer, a source, a requirement, the case."""
-
-    label: str
-    note: str
-    subject: tuple[str, int]
-    selected: bool = False
-
-
-@frozen(kw_only=True, eq=False)
-class SceneGroupSpec:
-    """Things of one sort under a heading."""
-
-    title: str
-    items: tuple[SceneItemSpec, ...] = ()
-
-
-@frozen(kw_only=True, eq=False)
-class SceneSpec:
-    """What the case is made of besides its candidates."""
-
-    groups: tuple[SceneGroupSpec, ...] = ()
