@@ -14,7 +14,7 @@ from app.present.section_levels import Plan, plan, wanted_height
 from app.present.section_links import Bar, bars, draw_cables, draw_links, draw_metal
 from app.present.section_sketch import Sketch
 from app.present.section_specs import Box, DrawingSpec, ItemKey, Measure, StripSpec
-from app.present.section_zones import earth_room, trunk
+from app.present.section_zones import earth_room
 from app.present.specs import Ink
 from app.present.tabs import ink
 from app.state.results import Reading
@@ -119,7 +119,7 @@ def _draw_board(sketch: Sketch, what: Contents) -> None:
     zones, levels, density = sketch.plan.zones, sketch.plan.levels, sketch.density
     sides = ((what.a, zones.left, "left"), (what.b, zones.right, "right"))
     for place, (region, zone, align) in enumerate(sides):
-        room = zone.width + trunk(density) - 12.0
+        room = zone.width + density.trunk - 12.0
         left = zone.left + 10.0 if align == "left" else zone.right - 10.0 - room
         box = Box(left=left, top=levels.board, width=room, height=density.board)
         name = sketch.text(region, box, face="strong", align=align)
@@ -140,7 +140,7 @@ def _draw_strips(sketch: Sketch, metal: tuple[Bar, ...]) -> None:
     left, right = zones.left.left, zones.right.right
     board = Box(left=left, top=levels.copper, width=right - left, height=levels.floor - levels.copper)
     sketch.board.append(StripSpec(box=board, role="board", radius=2.0))
-    reach = trunk(density)
+    reach = density.trunk
     for low, high in ((left, zones.centre.left + reach), (zones.centre.right - reach, right)):
         box = Box(left=low, top=levels.copper, width=high - low, height=density.copper)
         sketch.metal.append(StripSpec(box=box, role="copper", radius=2.0))

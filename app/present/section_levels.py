@@ -7,8 +7,9 @@ import math
 from attrs import frozen
 
 from app.present.section_contents import Contents, Path
+from app.present.section_density import COMPACT, ROOMY, Density
 from app.present.section_specs import Measure
-from app.present.section_zones import COMPACT, ROOMY, Density, Zones, depth_of, source_columns, zones
+from app.present.section_zones import Zones, depth_of, source_columns, zones
 
 LEAST_HEIGHT = 150.0
 _MOST_HEIGHT = 280.0

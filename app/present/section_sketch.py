@@ -9,6 +9,7 @@ from attrs import Factory, define
 
 from app.present.section_contents import Path, Sign
 from app.present.section_currents import Currents
+from app.present.section_density import Density
 from app.present.section_levels import Plan
 from app.present.section_parts import share_text
 from app.present.section_specs import (
@@ -25,7 +26,6 @@ from app.present.section_specs import (
     TextSpec,
 )
 from app.present.section_text import elided
-from app.present.section_zones import Density
 
 Stop = tuple[float, float]
 """From where to where a wire is interrupted."""

@@ -9,6 +9,7 @@ from itertools import accumulate, pairwise
 from attrs import frozen
 
 from app.present.section_contents import Contents, Drive, Path
+from app.present.section_density import Density
 from app.present.section_specs import Measure
 
 LABEL_LEAST = 26.0
@@ -19,94 +20,6 @@ _LABEL_MOST = 150.0
 _MARGIN = 4.0
 _MOST_ROWS = 3
 """So many sources stand above each other before they give up their names."""
-
-
-@frozen(kw_only=True)
-class Density:
-    """Sizes of one way of drawing, in logical pixels."""
-
-    pitch: float
-    """Between branches over the gap."""
-    winding: float
-    """From what is below it to a transformer, whose name stands beside it."""
-    first: float
-    """From the copper to the lowest branch."""
-    top: float
-    corner: float
-    """Radius at which an arc bends."""
-    gap_pitch: float
-    """Between couplings under the gap."""
-    ribbon: float
-    """Width of the ribbon that carries everything."""
-    symbol: tuple[float, float]
-    """Length and height of a symbol."""
-    upright: float
-    """Length of a symbol that stands upright."""
-    copper: float
-    board: float
-    interval: float
-    """Least height between the board, a further region and the earth."""
-    part_pitch: float
-    metal: float
-    earth: float
-    source: float
-    """Radius of the sign of a source."""
-    source_pitch: float
-    badge: tuple[float, float]
-    badge_face: str
-    line: float
-    notes: bool
-    labels_under: bool
-
-
-ROOMY = Density(
-    pitch=40.0,
-    winding=30.0,
-    first=30.0,
-    top=16.0,
-    corner=18.0,
-    gap_pitch=18.0,
-    ribbon=22.0,
-    symbol=(36.0, 18.0),
-    upright=20.0,
-    copper=7.0,
-    board=18.0,
-    interval=40.0,
-    part_pitch=26.0,
-    metal=16.0,
-    earth=10.0,
-    source=11.0,
-    source_pitch=32.0,
-    badge=(48.0, 16.0),
-    badge_face="strong",
-    line=15.0,
-    notes=True,
-    labels_under=True,
-)
-COMPACT = Density(
-    pitch=22.0,
-    winding=20.0,
-    first=18.0,
-    top=12.0,
-    corner=10.0,
-    gap_pitch=18.0,
-    ribbon=16.0,
-    symbol=(24.0, 12.0),
-    upright=15.0,
-    copper=6.0,
-    board=16.0,
-    interval=31.0,
-    part_pitch=19.0,
-    metal=15.0,
-    earth=9.0,
-    source=8.0,
-    source_pitch=17.0,
-    badge=(42.0, 15.0),
-    badge_face="tiny",
-    line=14.0,
-    notes=False,
-    labels_under=False,
-)
 
 
 @frozen(kw_only=True)
@@ -215,11 +128,6 @@ def zones(what: Contents, density: Density, width: float, measure: Measure) -> Z
     )
 
 
-def trunk(density: Density) -> float:
-    """Return the width at each edge of the gap that the ribbons rising there take."""
-    return density.ribbon + 10.0
-
-
 def source_columns(what: Contents, region: str, density: Density, width: float, measure: Measure) -> int:
     """Return in how many columns the sources on a region stand: beside each other as far as their names fit."""
     own = [each for each in what.drives if each.region == region]
@@ -261,7 +169,7 @@ def _five(
 def _inner(column: Span, side: str, density: Density) -> Span:
     """Return the part of a column in which things hang, away from the edges of the board and of the gap."""
     if side == "centre":
-        room = trunk(density) / 2
+        room = density.trunk / 2
         return Span(left=column.left + room, right=column.right - room)
     return Span(left=column.left + _MARGIN, right=column.right - _MARGIN)
 
@@ -335,7 +243,7 @@ def _board_demand(what: Contents, region: str, links: list[Demand], density: Den
 
 
 def _centre_demand(what: Contents, links: list[Demand], density: Density, measure: Measure, *, most: float) -> Demand:
-    trunks = 2 * trunk(density)
+    trunks = 2 * density.trunk
     text = max((measure(f"{each.name}  {each.signs[0].value}", "small") for each in what.gaps), default=0.0)
     wanted = max(what.most_parts * 84.0 + 2 * density.badge[0], min(text, 190.0) + density.badge[0] + 40.0, 180.0)
     below = _sum(links)

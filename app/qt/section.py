@@ -224,6 +224,10 @@ class SectionView(QWidget):
         spec = self._drafted(self._drawer, scrolls=scrolls)
         if (round(spec.height) > self.height()) != scrolls:
             spec = self._drafted(self._drawer, scrolls=not scrolls)
+        if spec.ink != self._spec.ink and self._part is not None:
+            # a part of one candidate is none of another
+            self._part = None
+            spec = self._drafted(self._drawer, scrolls=round(spec.height) > self.height())
         over = round(spec.height) - self.height()
         self._spec = spec
         self._bar.setRange(0, max(over, 0))
