@@ -5,23 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.qt.frame import FrameTimer
 from app.state import edits
 from app.state.files import write_whole
+from app.state.recovery import Keeper, Unsaved
 from app.state.results import Desk, Reading, Results
 from app.state.store import Store
 from app.state.typed import value_typed
 from app.state.view import View, ViewStore
 from models.case.document import Case
-from models.case.read import parse_case, read_text
+from models.case.read import HERE, parse_case, read_text
 from models.case.relocate import case_in
 from models.case.write import case_text
 from models.errors import IsthmusError
 
 Place = tuple[str | int, ...]
 """Where a value stands in the document."""
+
+
+_KEEP_MS = 2000
+"""How long an edit waits until it is kept: what a kill can cost."""
 
 
 class Session(QObject):
@@ -36,7 +41,9 @@ class Session(QObject):
     failed = Signal(str)
     """A computation or a file that failed, in one sentence."""
 
-    def __init__(self, case: Case, desk: Desk | None = None, parent: QObject | None = None) -> None:
+    def __init__(
+        self, case: Case, desk: Desk | None = None, keeper: Keeper | None = None, parent: QObject | None = None
+    ) -> None:
         super().__init__(parent)
         self.store = Store(case)
         self.views = ViewStore()
@@ -46,6 +53,11 @@ class Session(QObject):
         self._results: Results | None = None
         self._readings: tuple[float, Case, tuple[Reading, ...]] | None = None
         self.timer = FrameTimer(self._work, self)
+        self._keeper = keeper
+        self._keep_timer = QTimer(self)
+        self._keep_timer.setSingleShot(True)
+        self._keep_timer.setInterval(_KEEP_MS)
+        self._keep_timer.timeout.connect(self.keep)
         self.store.listen(self._changed)
         self.views.listen(self.timer.request)
 
@@ -58,6 +70,11 @@ class Session(QObject):
     def view(self) -> View:
         """The present view."""
         return self.views.view
+
+    @property
+    def desk(self) -> Desk:
+        """What computes the results."""
+        return self._desk
 
     @property
     def results(self) -> Results:
@@ -112,6 +129,30 @@ class Session(QObject):
         self._text, self.path = text, path
         self.store.mark_saved()
 
+    def recover(self, unsaved: Unsaved) -> None:
+        """Take up work that was left unsaved; it counts as changed until it is saved."""
+        self._text, self.path = unsaved.text, unsaved.path
+        folder = HERE if unsaved.path is None else unsaved.path.parent
+        original = unsaved.case if unsaved.text is None else parse_case(unsaved.text, folder=folder)
+        self.begin(original)
+        self.store.edit("Recover unsaved work", unsaved.case)
+
+    def keep(self) -> None:
+        """Keep unsaved work where a kill does not reach it; forget it where everything is saved."""
+        if self._keeper is None:
+            return
+        if self.store.changed:
+            self._keeper.keep(self.case, self._text, self.path)
+        else:
+            self._keeper.clear()
+
+    def leave(self) -> None:
+        """End the session: what is unsaved now was given up."""
+        self.timer.cancel()
+        self._keep_timer.stop()
+        if self._keeper is not None:
+            self._keeper.clear()
+
     def type(self, path: Place, text: str) -> None:
         """Take what was typed into a field; what cannot be is refused beside the field and changes nothing."""
         self._edit(path, lambda: value_typed(self.case, path, text))
@@ -145,7 +186,12 @@ class Session(QObject):
         count = len(self.case.candidates)
         if self.view.candidate >= count:
             self.views.change(candidate=max(0, count - 1), subject=("candidate", max(0, count - 1)))
+        self._keep_soon()
         self.timer.request()
+
+    def _keep_soon(self) -> None:
+        if self._keeper is not None and not self._keep_timer.isActive():
+            self._keep_timer.start()
 
     def _work(self) -> None:
         self.frame.emit()

@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from app.state.places import state_folder
+from app.state.recovery import Keeper, left_behind
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
@@ -87,8 +89,8 @@ def application() -> QApplication:
     return app
 
 
-def main_window(path: Path | None) -> MainWindow:
-    """Return the window on a case file, or on the demo case.
+def main_window(path: Path | None, keeper: Keeper | None = None) -> MainWindow:
+    """Return the window on a case file, or on the demo case; the keeper keeps its unsaved work.
 
     Raises
     ------
@@ -102,7 +104,7 @@ def main_window(path: Path | None) -> MainWindow:
     from models.case.read import load_case
 
     source = path or DEMO_CASE
-    session = Session(load_case(source))
+    session = Session(load_case(source), keeper=keeper)
     session.open(source, as_example=path is None)
     return MainWindow(session)
 
@@ -110,8 +112,10 @@ def main_window(path: Path | None) -> MainWindow:
 def open_window(path: Path | None) -> int:
     """Open the window and return the exit status when it is closed."""
     app = application()
-    window = main_window(path)
+    folder = state_folder() / "unsaved"
+    window = main_window(path, Keeper(folder))
     window.show()
+    window.recovery.offer(left_behind(folder))
     return app.exec()
 
 

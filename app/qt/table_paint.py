@@ -101,7 +101,9 @@ class AnswersModel(QAbstractTableModel):
         if role not in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return None
         across = orientation == Qt.Orientation.Horizontal
-        return self.spec.columns[section][0] if across else self.spec.rows[section][0]
+        heads = self.spec.columns if across else self.spec.rows
+        # while the model resets, one head still asks for sections that the other view has already given up
+        return heads[section][0] if section < len(heads) else None
 
 
 class ColumnHead(QHeaderView):
