@@ -4,18 +4,12 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from multiprocessing import freeze_support
 
 import click
 
 from app.cli.cases import CasesError
-from app.cli.check import check
-from app.cli.evaluate import evaluate
-from app.cli.fit import fit
-from app.cli.parts import parts
-from app.cli.size import size_command
-from app.cli.sweep import sweep
-from app.cli.window import window
 from models.errors import CaseError, IsthmusError
 
 _HELP = """Explore what should join two ground regions, from DC to a gigahertz, and what comes of it.
@@ -25,23 +19,45 @@ a certification.
 """
 
 
-class _WindowByDefault(click.Group):
-    """Takes what is not the name of a command as the case to open."""
+_COMMANDS = {
+    "window": ("app.cli.window", "window"),
+    "evaluate": ("app.cli.evaluate", "evaluate"),
+    "check": ("app.cli.check", "check"),
+    "size": ("app.cli.size", "size_command"),
+    "fit": ("app.cli.fit", "fit"),
+    "parts": ("app.cli.parts", "parts"),
+    "sweep": ("app.cli.sweep", "sweep"),
+    "export": ("app.cli.export", "export"),
+}
+"""Each command by its name: the module that has it, loaded when it is meant, and its name there."""
+
+
+class _Commands(click.Group):
+    """The commands, loaded when they are meant; what is not the name of one is the case to open."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click asks so
+        """Return the names of all commands."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 - click asks so
+        """Return a command, None for a name that is not one."""
+        if cmd_name not in _COMMANDS:
+            return None
+        module, attribute = _COMMANDS[cmd_name]
+        command: click.Command = getattr(import_module(module), attribute)
+        return command
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        if not args or (args[0] not in self.commands and args[0] not in ("--help", "-h", "--version")):
+        """Put the window in front of what names no command."""
+        if not args or (args[0] not in _COMMANDS and args[0] not in ("--help", "-h", "--version")):
             args = ["window", *args]
         return super().parse_args(ctx, args)
 
 
-@click.group(cls=_WindowByDefault, help=_HELP, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=_Commands, help=_HELP, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="isthmus", prog_name="isthmus")
 def commands() -> None:
     """Stand for all commands."""
-
-
-for _command in (window, evaluate, fit, size_command, check, parts, sweep):
-    commands.add_command(_command)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
