@@ -154,16 +154,30 @@ def _workers(jobs: int | None, cluster: str | None) -> Iterator[tuple[Executor, 
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import get_context
 
-    # spawned everywhere alike, and deaf to Ctrl-C: the first process alone decides what becomes of it
-    pool = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=_ignore_interrupt)
+    # spawned, so that every system does alike
+    pool = ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=_follow_parent)
     try:
         yield pool, 2 * count
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _ignore_interrupt() -> None:
+def _follow_parent() -> None:
+    """Leave Ctrl-C to the first process, and end with it even where it was killed."""
+    import threading
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    import os
+    from multiprocessing import connection, parent_process
+
+    parent = parent_process()
+    if parent is not None:
+        connection.wait([parent.sentinel])
+        os._exit(1)
 
 
 @contextmanager

@@ -1,4 +1,4 @@
-"""Impedance as a Touchstone file, for other programs."""
+"""Impedance and scattering parameters as Touchstone files, for other programs."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ import numpy as np
 from models.fitting.data import Complex, Real
 
 _DIGITS = "{:.12g}"
+_REFERENCE_OHM = 50.0
 
 
-def write_touchstone(path: str | Path, f_hz: Real, z_ohm: Complex, *, reference_ohm: float = 50.0) -> None:
+def write_touchstone(path: str | Path, f_hz: Real, z_ohm: Complex, *, reference_ohm: float = _REFERENCE_OHM) -> None:
     """Write an impedance as the reflection of one port, Touchstone version 1.
 
     S11 = (Z - R)/(Z + R)
@@ -33,14 +34,60 @@ def write_touchstone(path: str | Path, f_hz: Real, z_ohm: Complex, *, reference_
     Real and imaginary parts to 12 digits: Z comes back to 1e-9 between R/1000 and 1000·R. Source: definition of S
     parameters, K. Kurokawa (1965); written by scikit-rf.
     """
-    from skrf import Frequency, Network
+    s = reflection(z_ohm, reference_ohm=reference_ohm)
+    text = touchstone_text(f_hz, s, name=Path(path).stem, reference_ohm=reference_ohm)
+    Path(path).write_text(text, encoding="utf-8")
 
+
+def reflection(z_ohm: Complex, *, reference_ohm: float = _REFERENCE_OHM) -> Complex:
+    """Return the reflection of one port.
+
+    S11 = (Z - R)/(Z + R)
+
+    Parameters
+    ----------
+    z_ohm : (F,) Ω; a point that is not finite is an open
+    reference_ohm : R in Ω
+
+    Returns
+    -------
+    (F, 1, 1) complex
+
+    Notes
+    -----
+    Exact. Source: K. Kurokawa, *Power waves and the scattering matrix* (1965).
+    """
     finite = np.isfinite(z_ohm)
     s = np.ones(z_ohm.shape, np.complex128)
     s[finite] = (z_ohm[finite] - reference_ohm) / (z_ohm[finite] + reference_ohm)
-    frequency = Frequency.from_f(f_hz, unit="Hz")
-    network = Network(frequency=frequency, s=s[:, None, None], z0=reference_ohm, name=Path(path).stem)
-    text = network.write_touchstone(
+    return s[:, None, None]
+
+
+def touchstone_text(
+    f_hz: Real, s: Complex, *, name: str, notes: tuple[str, ...] = (), reference_ohm: float = _REFERENCE_OHM
+) -> str:
+    """Return scattering parameters as the text of a Touchstone file, version 1, in Hz, real and imaginary parts.
+
+    Parameters
+    ----------
+    f_hz : (F,) Hz, ascending
+    s : (F, P, P)
+    name : of the network
+    notes : lines that stand before the data as comments
+    reference_ohm : R in Ω
+
+    Returns
+    -------
+    str
+
+    Notes
+    -----
+    12 digits. Source: Touchstone File Format Specification, version 1.1; written by scikit-rf.
+    """
+    from skrf import Frequency, Network
+
+    network = Network(frequency=Frequency.from_f(f_hz, unit="Hz"), s=s, z0=reference_ohm, name=name)
+    text: str = network.write_touchstone(
         return_string=True, skrf_comment=False, format_spec_A=_DIGITS, format_spec_B=_DIGITS, format_spec_freq=_DIGITS
     )
-    Path(path).write_text(text, encoding="utf-8")
+    return "".join(f"! {line}\n" for note in notes for line in note.splitlines()) + text
