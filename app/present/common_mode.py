@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from app.present.numbers import reading
-from app.present.specs import AxisSpec, BarSpec, BarsSpec, CurveSpec, PlotSpec
+from app.present.specs import AxisSpec, BarSpec, BarsSpec, ChoiceSpec, CurveSpec, PlotSpec
 from app.present.tabs import ink
 from app.state.results import Results
 from app.state.view import View
@@ -58,7 +58,7 @@ def waveform_plot(results: Results, view: View) -> PlotSpec:
     reach = max(abs(float(voltage.min())), abs(float(voltage.max())), 1e-12) * 1.1
     return PlotSpec(
         title=_title(results),
-        subtitle=_wave_note(wave),
+        subtitle=f"{_wave_note(wave)}{_together_note(outcome)}",
         x=AxisSpec(unit="s", low=0.0, high=2.0 / wave.frequency_hz),
         y=AxisSpec(unit="V", low=-reach, high=reach),
         curves=(CurveSpec(label=outcome.name, ink=ink(view.candidate), x=time_s, y=voltage, strong=True),),
@@ -68,6 +68,29 @@ def waveform_plot(results: Results, view: View) -> PlotSpec:
 def _wave_note(wave: CommonMode) -> str:
     note = f"{wave.source}, two periods, {format_quantity(2.0 / wave.frequency_hz, 's', digits=3)}"
     return note if math.isfinite(wave.dc_v) else f"{note}; mean left out: it has no way back"
+
+
+def _together_note(outcome: Outcome) -> str:
+    """Return what all sources come to, where there are several."""
+    if len(outcome.common_mode) < 2:
+        return ""
+    rms, bound = reading(outcome.together_rms_v(), "V"), reading(outcome.together_peak_v(), "V")
+    return f". All {len(outcome.common_mode)} sources: {rms} rms, at most {bound} peak"
+
+
+def source_choice(results: Results, view: View) -> tuple[ChoiceSpec, ...]:
+    """Return the choice of the source that is shown, where there are several."""
+    sources = results.case.sources
+    if len(sources) < 2:
+        return ()
+    return (
+        ChoiceSpec(
+            name="source",
+            label="Source",
+            options=tuple((str(index), each.name) for index, each in enumerate(sources)),
+            chosen=str(shown_source(results, view)),
+        ),
+    )
 
 
 def _no_way_back(wave: CommonMode) -> str:
@@ -113,10 +136,15 @@ def _spectrum_curve(index: int, outcome: Outcome, wave: CommonMode, *, strong: b
 
 
 def peak_bars(results: Results, view: View) -> BarsSpec:
-    """Return the largest peak of every candidate as bars on a log scale, with the limit where one is asked for."""
+    """Return the largest peak of every candidate as bars on a log scale, with the limit where one is asked for.
+
+    Of several sources the bar is the one that drives most; pale, what they may come to in one moment.
+    """
     peaks = [outcome.peak_v() for outcome in results.evaluation.outcomes]
+    bounds = [outcome.together_peak_v() for outcome in results.evaluation.outcomes]
+    several = len(results.case.sources) > 1
     limit = next((each.limit for each in results.case.requirements if each.kind == "common-mode-voltage"), None)
-    finite = [peak for peak in (*peaks, limit or 0.0) if math.isfinite(peak) and peak > 0.0]
+    finite = [peak for peak in (*peaks, *bounds, limit or 0.0) if math.isfinite(peak) and peak > 0.0]
     top = 10.0 ** math.ceil(math.log10(max(finite))) if finite else 1.0
     worst = max(peaks, default=0.0)
 
@@ -127,7 +155,9 @@ def peak_bars(results: Results, view: View) -> BarsSpec:
 
     return BarsSpec(
         title="Peak",
-        note="drag any value and watch these move; log scale",
+        note="log scale; pale: all sources in one moment"
+        if several
+        else "drag any value and watch these move; log scale",
         bars=tuple(
             BarSpec(
                 label=outcome.name,
@@ -136,8 +166,9 @@ def peak_bars(results: Results, view: View) -> BarsSpec:
                 text=reading(peak, "V"),
                 strong=index == view.candidate,
                 worst=len(peaks) > 1 and peak == worst and peak > 0.0,
+                reach=(share(peak), share(bound)) if several else None,
             )
-            for index, (outcome, peak) in enumerate(zip(results.evaluation.outcomes, peaks, strict=True))
+            for index, (outcome, peak, bound) in enumerate(zip(results.evaluation.outcomes, peaks, bounds, strict=True))
         ),
         limit_fraction=None if limit is None else share(limit),
         limit_text="" if limit is None else f"wanted: under {reading(limit, 'V')}",

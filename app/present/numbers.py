@@ -12,3 +12,8 @@ def reading(value: float, unit: str) -> str:
     if math.isinf(value):
         return "open" if unit == "ohm" else "no bound"
     return format_quantity(value, unit, digits=3)
+
+
+def signed_db(value: float) -> str:
+    """Return a margin or a change in dB with its sign."""
+    return f"{value:+.1f} dB".replace("-", "−")

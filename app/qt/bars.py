@@ -44,12 +44,12 @@ class BarsView(QWidget):
 
     def render(self, spec: BarsSpec) -> None:  # type: ignore[override]
         """Show bars."""
-        rows_change = len(spec.bars) != len(self._spec.bars)
+        before = self._height()
         self._spec = spec
         self.setAccessibleName(spec.title)
         words = [f"{b.label} {b.text}{', the worst' if b.worst else ''}" for b in spec.bars]
         self.setAccessibleDescription("; ".join([*words, *([spec.limit_text] if spec.limit_text else [])]))
-        if rows_change:
+        if self._height() != before:
             self.updateGeometry()
         self.update()
 
@@ -159,6 +159,7 @@ class BarsView(QWidget):
         painter.setClipPath(outline)
         painter.fillRect(track, self._theme.color("tint"))
         painter.fillRect(filled, self._theme.ink(bar.ink))
+        self._paint_reach(painter, columns, bar, filled)
         limit = self.limit_x()
         if limit is not None and filled.right() > limit:
             hatch = self._theme.color("panel")
@@ -166,6 +167,19 @@ class BarsView(QWidget):
             beyond = QRectF(limit, filled.top(), filled.right() - limit, _BAR)
             painter.fillRect(beyond, QBrush(hatch, Qt.BrushStyle.BDiagPattern))
         painter.restore()
+
+    def _paint_reach(self, painter: QPainter, columns: _Columns, bar: BarSpec, filled: QRectF) -> None:
+        """Paint pale where the value may lie as well: beyond its bar, and on the end of the bar itself."""
+        if bar.reach is None:
+            return
+        wide = columns.bar_right - columns.bar_left
+        low, high = (columns.bar_left + min(max(share, 0.0), 1.0) * wide for share in bar.reach)
+        beyond = self._theme.ink(bar.ink)
+        beyond.setAlphaF(0.35)
+        painter.fillRect(QRectF(filled.right(), filled.top(), max(high - filled.right(), 0.0), _BAR), beyond)
+        pale = self._theme.color("panel")
+        pale.setAlphaF(0.35)
+        painter.fillRect(QRectF(low, filled.top(), max(filled.right() - low, 0.0), _BAR), pale)
 
     def _paint_limit(self, painter: QPainter) -> None:
         x = self.limit_x()

@@ -19,14 +19,13 @@ from PySide6.QtWidgets import (
 )
 
 from app.present.answers import answers_table
-from app.present.common_mode import peak_bars, spectrum_plot, waveform_plot
 from app.present.impedance_plot import impedance_plot
 from app.present.inspector import inspector_form
 from app.present.section import Drafter, section_title
 from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
 from app.qt.actions import Actions
-from app.qt.bars import BarsView
+from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
@@ -41,7 +40,6 @@ from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
-_WAVEFORM, _SPECTRUM = "waveform", "spectrum"
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 
@@ -54,7 +52,7 @@ class Dressed(Protocol):
 
 
 class MainWindow(QMainWindow):
-    """The sheet: header, section of the board, impedance beside common mode, answers, inspector."""
+    """The sheet: header, section of the board, impedance beside what comes of it, answers, inspector."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -69,15 +67,13 @@ class MainWindow(QMainWindow):
         self._drafter = Drafter(text_width)
         self._section_menu = SectionMenu(session, self.bridges, self)
         self.impedance = PlotView(theme)
-        self.voltage = PlotView(theme)
-        self.peaks = BarsView(theme)
+        self.consequences = Consequences(theme, session)
         self.answers = AnswersView(theme)
         self.inspector = Inspector(theme)
         self.recovery = RecoveryBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
-        self._v_mode = ModeSwitch("Voltage shown", (_WAVEFORM, _SPECTRUM))
-        self._cards = {name: Panel(theme) for name in ("section", "impedance", "common mode", "answers", "inspector")}
+        self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
         self._lay_out()
         self._join()
         self.refresh()
@@ -90,9 +86,7 @@ class MainWindow(QMainWindow):
         self._show("header", (case, session.store.changed, view.candidate, session.store.redo_name), self._show_header)
         self._show("section", (case, view.candidate, view.subject, view.cursor_hz), self._show_section)
         self._show("impedance", (results, view), self._show_impedance)
-        on_axis = view.cursor_hz if view.spectrum else None
-        self._show("voltage", (results, view.candidate, view.source, view.spectrum, on_axis), self._show_voltage)
-        self._show("peaks", (results, view.candidate), lambda: self.peaks.render(peak_bars(results, view)))
+        self.consequences.refresh()
         self._show(
             "answers", (results, view.candidate), lambda: self.answers.render(answers_table(results, view.candidate))
         )
@@ -138,14 +132,6 @@ class MainWindow(QMainWindow):
         self.impedance.render(spec)
         self._z_mode.show_choice(_BRIDGE if session.view.bridge_alone else _IN_CIRCUIT)
 
-    def _show_voltage(self) -> None:
-        results, view = self.session.results, self.session.view
-        spec = spectrum_plot(results, view) if view.spectrum else waveform_plot(results, view)
-        self._cards["common mode"].show_title(spec.title)
-        self._v_note.setText(spec.subtitle)
-        self.voltage.render(spec)
-        self._v_mode.show_choice(_SPECTRUM if view.spectrum else _WAVEFORM)
-
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
         look = self.session.view.theme
@@ -160,8 +146,7 @@ class MainWindow(QMainWindow):
             self.header,
             self.section,
             self.impedance,
-            self.voltage,
-            self.peaks,
+            self.consequences,
             self.answers,
             self.inspector,
             *self._cards.values(),
@@ -175,10 +160,6 @@ class MainWindow(QMainWindow):
         cards["section"].add(self.section)
         cards["impedance"].add(self.impedance, stretch=1)
         cards["impedance"].add_tool(self._z_mode)
-        self._v_note = ElidedLabel(Type.SMALL, "muted")
-        for widget, stretch in ((self._v_note, 0), (self.voltage, 1), (self.peaks, 0)):
-            cards["common mode"].add(widget, stretch=stretch)
-        cards["common mode"].add_tool(self._v_mode)
         cards["answers"].add(self.answers, stretch=1)
         cards["inspector"].add(self.inspector, stretch=1)
         self.message.hide()
@@ -210,7 +191,7 @@ class MainWindow(QMainWindow):
         cards = self._cards
         plots = QSplitter(Qt.Orientation.Horizontal)
         plots.addWidget(cards["impedance"])
-        plots.addWidget(cards["common mode"])
+        plots.addWidget(self.consequences)
         plots.setSizes([600, 420])
         rows = QSplitter(Qt.Orientation.Vertical)
         rows.addWidget(plots)
@@ -255,15 +236,14 @@ class MainWindow(QMainWindow):
         self.section.menu_requested.connect(self._section_menu.show)
         self.section.edit_requested.connect(self._section_menu.edit)
         self.impedance.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
-        self.voltage.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
-        self.peaks.bar_activated.connect(self.bridges.select)
+        self.consequences.candidate_chosen.connect(self.bridges.select)
+        self.consequences.action.connect(self.bridges.run)
         self.answers.column_activated.connect(self.bridges.select)
         self.inspector.typed.connect(self._type)
         self.inspector.dragged.connect(session.drag)
         self.inspector.drag_ended.connect(session.end_drag)
         self.inspector.action.connect(self.bridges.run)
         self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
-        self._v_mode.chosen.connect(lambda mode: views.change(spectrum=mode == _SPECTRUM))
         for key, work in (
             (QKeySequence.StandardKey.Undo, session.store.undo),
             (QKeySequence.StandardKey.Redo, session.store.redo),

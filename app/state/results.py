@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from attrs import field, frozen
+from functools import partial
+
+from attrs import evolve, field, frozen
 
 from models.case.document import Case
 from models.decide.verdict import Verdict, judge
 from models.network.grid import DC, point_grid
-from models.outcomes.evaluation import Evaluation, Evaluator
+from models.outcomes.emitted import Asked, Emitted, emitted
+from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
+from models.outcomes.lines import source_lines
+from models.outcomes.load import LoadCurrent, load_currents
 from models.outcomes.paths import PathShare, path_shares
 
 
@@ -28,10 +33,12 @@ class Results:
     ----------
     evaluation : impedances and voltages of every candidate
     verdicts : per candidate, in the order of the case's requirements
+    loads : per candidate, the direct current through each branch; empty where no source has a mean
     """
 
     evaluation: Evaluation
     verdicts: tuple[tuple[Verdict, ...], ...]
+    loads: tuple[tuple[LoadCurrent, ...], ...] = ()
 
     @property
     def case(self) -> Case:
@@ -48,8 +55,31 @@ class Desk:
     def results(self, case: Case) -> Results:
         """Return the results of a document."""
         evaluation = self.evaluator.evaluate(case)
-        verdicts = tuple(judge(self.evaluator, case, outcome) for outcome in evaluation.outcomes)
-        return Results(evaluation=evaluation, verdicts=verdicts)
+        verdicts = tuple(self._verdicts(case, outcome) for outcome in evaluation.outcomes)
+        return Results(evaluation=evaluation, verdicts=verdicts, loads=self._loads(case))
+
+    def emissions(self, results: Results, asked: Asked) -> tuple[Emitted | None, ...]:
+        """Return what a receiver reads of every candidate; only what is asked for is computed."""
+        memo = self.evaluator.solver.memo
+        return tuple(
+            memo.get(("emitted", outcome, asked), partial(emitted, outcome, asked))
+            for outcome in results.evaluation.outcomes
+        )
+
+    def _verdicts(self, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
+        """Judge a candidate, once for as long as neither its outcome nor the requirements change."""
+        key = ("verdicts", outcome, case.requirements)
+        return self.evaluator.solver.memo.get(key, lambda: judge(self.evaluator, case, outcome))
+
+    def _loads(self, case: Case) -> tuple[tuple[LoadCurrent, ...], ...]:
+        solver = self.evaluator.solver
+        if not any(source_lines(solver, case, each).mean for each in case.sources):
+            return ()
+        scene = evolve(case, title="", notes=None, candidates=(), requirements=())
+        return tuple(
+            solver.memo.get(("load", scene, each), partial(load_currents, solver, case, each))
+            for each in case.candidates
+        )
 
     def readings(self, case: Case, f_hz: float) -> tuple[Reading, ...]:
         """Return every candidate at one frequency, solved there rather than read off the sweep."""

@@ -10,6 +10,18 @@ from attrs import frozen
 
 
 @frozen(kw_only=True)
+class EventChoice:
+    """The discharge, burst or surge that is looked at."""
+
+    kind: str = "discharge"
+    level_v: float = 4e3
+    into: str | None = None
+    """The region it hits; None for the second of the pair."""
+    shows: str = "voltage"
+    """voltage, currents, left or ratings."""
+
+
+@frozen(kw_only=True)
 class View:
     """The view of the present document."""
 
@@ -23,8 +35,18 @@ class View:
     """The one cursor frequency of the whole window."""
     bridge_alone: bool = False
     """Whether impedances are those of the bridge alone, rather than in circuit."""
-    spectrum: bool = False
-    """Whether the common-mode panel shows the spectrum rather than the waveform."""
+    mode: str = "waveform"
+    """Which consequence is shown: waveform, spectrum, conducted, radiated or event."""
+    detector: str | None = None
+    """Detector that reads emission; None for the one that comes closest to the limit line."""
+    conducted_line: str | None = None
+    """Name of the limit line of conducted emission; None for the case's own, empty for none at all."""
+    radiated_line: str | None = None
+    """The same for radiated emission."""
+    distance_m: float | None = None
+    """Distance at which the field is shown; None for that of its limit line."""
+    event: EventChoice = EventChoice()
+    """Which event is let into which region, and what is shown of it."""
     everything: bool = False
     """Whether the inspector shows values that stand at their default too."""
     theme: str = "system"

@@ -10,9 +10,9 @@ from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
-from app.present.specs import BandSpec, CurveSpec, GuideSpec, MarkSpec, PlotSpec
+from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning
-from app.qt.plot.geometry import Frame, Trace, View, make_frame, stick_tops, trace
+from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
 
@@ -24,6 +24,7 @@ _RIGHT_PX = 20.0
 _STALE_OPACITY = 0.35
 _DOT_PX = 2.5
 _BEYOND_DASH = (1.5, 3.0)
+_BAND_OPACITY = 0.22
 
 
 @frozen(kw_only=True)
@@ -73,6 +74,35 @@ def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[Band
         y = math.nan if band.y_limit is None else frame.y.pixel(band.y_limit)
         if right > left and frame.top <= y <= frame.bottom:
             painter.drawLine(QLineF(left, y, right, y))
+
+
+def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tuple[LimitSpec, ...]) -> None:
+    """Draw limit lines over the curves, each named at the right end of what is seen of it."""
+    painter.save()
+    painter.setClipRect(frame.rect())
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    for limit in limits:
+        color = theme.color("bad")
+        color.setAlphaF(1.0 if limit.strong else 0.45)
+        pen = QPen(color, 1.8 if limit.strong else 1.2)
+        pen.setDashPattern((6.0, 2.0) if limit.strong else (2.0, 3.0))
+        painter.setPen(pen)
+        x, y = frame.x.pixels(limit.x), frame.y.pixels(limit.y)
+        painter.drawPath(pg.functions.arrayToQPath(x, y, connect="finite"))
+        _name_limit(painter, theme, frame, limit, (x, y))
+    painter.restore()
+
+
+def _name_limit(painter: QPainter, theme: Theme, frame: Frame, limit: LimitSpec, pixels: tuple[Floats, Floats]) -> None:
+    x, y = pixels
+    seen = np.flatnonzero(np.isfinite(y) & (x > frame.left))
+    if not seen.size:
+        return
+    at = int(seen[seen.searchsorted(int(np.searchsorted(x, frame.right))).clip(max=seen.size - 1)])
+    face = font(Type.TINY)
+    width = QFontMetricsF(face).horizontalAdvance(limit.label) + 6
+    place = QRectF(min(float(x[at]), frame.right) - width - 2, float(y[at]) - 15, width, 14)
+    draw_text(painter, place, limit.label, face=face, color=theme.color("bad"), align=RIGHT)
 
 
 def draw_grid(painter: QPainter, theme: Theme, frame: Frame, marks: Marks) -> None:
@@ -145,6 +175,36 @@ def _dots(points: Trace) -> QPainterPath:
         if math.isfinite(y):
             path.addEllipse(QPointF(x, y), _DOT_PX, _DOT_PX)
     return path
+
+
+def band_path(frame: Frame, curve: CurveSpec) -> QPainterPath:
+    """Return the band around a curve as one polygon: up along its upper edge, back along its lower one."""
+    if curve.low is None or curve.high is None:
+        return QPainterPath()
+    sure = np.isfinite(curve.low) & np.isfinite(curve.high)
+    x = curve.x[sure]
+    high, low = (_edge(frame, x, each[sure]) for each in (curve.high, curve.low))
+    if high.x.size < 2 or low.x.size < 2:
+        return QPainterPath()
+    xs, ys = np.concatenate((high.x, low.x[::-1])), np.concatenate((high.y, low.y[::-1]))
+    path = QPainterPath(pg.functions.arrayToQPath(xs, ys, connect="all"))
+    path.closeSubpath()
+    return path
+
+
+def _edge(frame: Frame, x: Floats, y: Floats) -> Trace:
+    """Return an edge of a band: of many lines in one pixel the highest, since that is what the curve shows as well."""
+    thin = trace(frame, x, y)
+    return stick_tops(frame, x, y) if thin.noisy else thin
+
+
+def draw_band(painter: QPainter, frame: Frame, color: QColor, path: QPainterPath, *, stale: bool = False) -> None:
+    """Fill the band around a curve, clipped to the frame."""
+    painter.save()
+    painter.setClipRect(frame.rect())
+    painter.setOpacity(_BAND_OPACITY * (_STALE_OPACITY if stale else 1.0))
+    painter.fillPath(path, color)
+    painter.restore()
 
 
 def split_curve(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None]:

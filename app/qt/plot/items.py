@@ -13,15 +13,18 @@ from app.qt.paint import draw_focus
 from app.qt.plot.cursor import draw_cursor
 from app.qt.plot.draw import (
     Marks,
+    band_path,
     beyond_pen,
     curve_pen,
     curve_trace,
     draw_axes,
+    draw_band,
     draw_bands,
     draw_curve,
     draw_empty,
     draw_grid,
     draw_guides,
+    draw_limit_lines,
     draw_limits,
     draw_marks,
     draw_stale,
@@ -90,6 +93,7 @@ class CurveInk:
         self._points = Trace.nothing()
         self._path = QPainterPath()
         self._beyond = QPainterPath()
+        self._band = QPainterPath()
         self._frame: Frame | None = None
 
     def show(self, curve: CurveSpec) -> None:
@@ -105,6 +109,7 @@ class CurveInk:
             self._points = curve_trace(frame, sure)
             self._path = trace_path(frame, sure, self._points)
             self._beyond = QPainterPath() if beyond is None else trace_path(frame, beyond, curve_trace(frame, beyond))
+            self._band = band_path(frame, self._curve)
             self._frame = frame
         return self._points
 
@@ -116,6 +121,8 @@ class CurveInk:
         """Draw the curve."""
         if not sheet.spec.empty:
             pen, stale = self.pen(sheet), bool(sheet.spec.stale)
+            if not self._band.isEmpty():
+                draw_band(painter, sheet.frame, sheet.theme.ink(self._curve.ink), self._band, stale=stale)
             draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
             if not self._beyond.isEmpty():
                 draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
@@ -137,6 +144,7 @@ def draw_top(painter: QPainter, sheet: Sheet) -> None:
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if not sheet.spec.empty:
         draw_limits(painter, sheet.theme, sheet.frame, sheet.spec.bands)
+        draw_limit_lines(painter, sheet.theme, sheet.frame, sheet.spec.limits)
         draw_marks(painter, sheet.theme, sheet.frame, sheet.spec.marks)
         draw_cursor(painter, sheet.theme, sheet.frame, sheet.spec)
     if sheet.spec.stale:
@@ -162,4 +170,4 @@ def _draw_zoom_box(painter: QPainter, theme: Theme, box: QRectF) -> None:
 
 def _same_data(a: CurveSpec, b: CurveSpec) -> bool:
     drawn_alike = (a.sticks, a.dots, a.valid_x) == (b.sticks, b.dots, b.valid_x)
-    return a.x is b.x and a.y is b.y and drawn_alike
+    return a.x is b.x and a.y is b.y and a.low is b.low and a.high is b.high and drawn_alike

@@ -1,0 +1,176 @@
+"""What comes of the bridges, in the mode that is looked at; nothing that is not shown is computed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from attrs import frozen
+
+from app.present.common_mode import peak_bars, source_choice, spectrum_plot, waveform_plot
+from app.present.emission_plot import (
+    emission_bars,
+    emission_caution,
+    emission_choices,
+    emission_note,
+    emission_plot,
+    emission_title,
+    missing,
+)
+from app.present.numbers import reading
+from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec, TableSpec
+from app.present.tabs import ink
+from app.present.transient_plot import TransientSpec, event_text, transient_spec
+from app.state.chosen import asked_emission, chosen_event
+from app.state.events import Events
+from app.state.results import Desk, Results
+from app.state.view import View
+from models.case.document import Case
+from models.outcomes.event import KINDS, Event
+from models.outcomes.transient import Transient
+from models.quantity import format_quantity
+
+_DECADES = 5.0
+_SHOWS = (("voltage", "voltage"), ("currents", "currents"), ("left", "what stays"), ("ratings", "ratings"))
+_EVENT_CAUTION = "An estimate for design, not a certification: linear parts, no flash-over. "
+_NO_BARS = BarsSpec(title="")
+
+
+@frozen(kw_only=True, eq=False)
+class Shown:
+    """What there is to show, and how what is not there yet is computed."""
+
+    desk: Desk
+    events: Events
+    results: Results
+    view: View
+
+
+def consequence(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    """Return what comes of the bridges in the mode of the view, and whether all of it is up to date."""
+    return _MODES.get(shown.view.mode, _waveform)(shown)
+
+
+def _waveform(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    return _common_mode(shown, waveform_plot(shown.results, shown.view)), True
+
+
+def _spectrum(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    return _common_mode(shown, spectrum_plot(shown.results, shown.view)), True
+
+
+def _common_mode(shown: Shown, plot: PlotSpec) -> ConsequenceSpec:
+    results, view = shown.results, shown.view
+    return ConsequenceSpec(
+        mode=view.mode,
+        title=plot.title,
+        note=plot.subtitle,
+        plot=plot,
+        bars=peak_bars(results, view),
+        choices=source_choice(results, view),
+        offer=None if results.case.sources else ("add-switch-node", "Add a switch node"),
+    )
+
+
+def _emission(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    results, view = shown.results, shown.view
+    asked = asked_emission(results.case, view)
+    found = shown.desk.emissions(results, asked)
+    lacks = missing(results, found, asked)
+    spec = ConsequenceSpec(
+        mode=view.mode,
+        title=emission_title(asked),
+        note="" if lacks else f"{emission_note(found, asked, view)}. {emission_caution(asked)}",
+        plot=emission_plot(results, found, asked, view),
+        bars=_NO_BARS if lacks else emission_bars(results, found, asked, view),
+        choices=() if lacks else emission_choices(asked, view),
+        offer=_offer(results.case, asked.kind) if lacks else None,
+    )
+    return spec, True
+
+
+def _offer(case: Case, kind: str) -> tuple[str, str] | None:
+    """Return what can be added so that there is an emission to show."""
+    if not case.candidates:
+        return None
+    if not case.sources:
+        return "add-switch-node", "Add a switch node"
+    if kind == "conducted" and not any(each.far_end == "lisn" for each in case.cables):
+        return "add-mains-lead", "Add a mains lead"
+    return None if case.cables else ("add-signal-cable", "Add a signal cable")
+
+
+def _event(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    results, view = shown.results, shown.view
+    event = chosen_event(results.case, view)
+    known = shown.events.advance(results.case, event, view.candidate)
+    transients = known.transients
+    spec = transient_spec(results.case, transients, view.candidate)
+    plot = spec.current if view.event.shows == "currents" else spec.voltage
+    return ConsequenceSpec(
+        mode=view.mode,
+        title=plot.title if view.event.shows in ("voltage", "currents") else "What the event does",
+        note=" ".join((f"{event_text(event)}.", *spec.notes)) if transients else "",
+        plot=plot,
+        table=_event_table(spec, view),
+        bars=event_bars(transients, view) if transients else _NO_BARS,
+        choices=event_choices(results.case, event, view) if transients else (),
+        caution=f"{_EVENT_CAUTION}{spec.caution}" if transients else "",
+    ), not known.late
+
+
+def _event_table(spec: TransientSpec, view: View) -> TableSpec | None:
+    return {"left": spec.answers, "ratings": spec.ratings}.get(view.event.shows)
+
+
+def event_choices(case: Case, event: Event, view: View) -> tuple[ChoiceSpec, ...]:
+    """Return what can be chosen of an event: kind, level, region, and what is shown of it."""
+    return (
+        ChoiceSpec(name="kind", label="Event", options=tuple((kind, kind) for kind in KINDS), chosen=event.kind),
+        ChoiceSpec(
+            name="level",
+            label="Test level",
+            options=tuple((repr(each), format_quantity(each, "V")) for each in event.standard.levels_v),
+            chosen=repr(event.level_v),
+        ),
+        ChoiceSpec(
+            name="into",
+            label="Into",
+            options=tuple((region, region) for region in case.regions),
+            chosen=event.into,
+        ),
+        ChoiceSpec(name="shows", label="Shown", options=_SHOWS, chosen=view.event.shows),
+    )
+
+
+def event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
+    """Return the peak across the pair of every candidate, on a log scale."""
+    peaks = [each.peak_v for each in transients]
+    top = 10.0 ** math.ceil(math.log10(max((peak for peak in peaks if peak > 0.0), default=1.0)))
+    return BarsSpec(
+        title="Peak across the pair",
+        note="log scale",
+        bars=tuple(
+            BarSpec(
+                label=each.candidate,
+                ink=ink(index),
+                fraction=max(0.0, 1.0 + math.log10(peak / top) / _DECADES) if peak > 0.0 else 0.0,
+                text=reading(peak, "V"),
+                strong=index == view.candidate,
+                worst=len(peaks) > 1 and peak > 0.0 and peak == max(peaks),
+            )
+            for index, (each, peak) in enumerate(zip(transients, peaks, strict=True))
+        ),
+    )
+
+
+_MODES: Mapping[str, Callable[[Shown], tuple[ConsequenceSpec, bool]]] = MappingProxyType(
+    {
+        "waveform": _waveform,
+        "spectrum": _spectrum,
+        "conducted": _emission,
+        "radiated": _emission,
+        "event": _event,
+    }
+)

@@ -1,0 +1,150 @@
+"""Consequences: the card beside the impedance plot that shows, live, what comes of every candidate."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetrics, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from app.present.consequences import Shown, consequence
+from app.present.specs import BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
+from app.qt.bars import BarsView
+from app.qt.choice import ChoiceButton, Modes
+from app.qt.panel import ElidedLabel, Panel
+from app.qt.plot.view import PlotView
+from app.qt.session import Session
+from app.qt.table import AnswersView
+from app.qt.theme import SPACE, Theme, Type, font
+from app.state.chosen import MODES, change_of
+from app.state.events import Events
+
+
+class Consequences(Panel):
+    """Waveform, spectrum, conducted and radiated noise, or an event: one plot, and a bar for each candidate."""
+
+    candidate_chosen = Signal(int)
+    action = Signal(str)
+    """What was offered where there is nothing to show, by its action id."""
+
+    def __init__(self, theme: Theme, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(theme, parent=parent)
+        self._session = session
+        self._events = Events(session.desk.evaluator.solver)
+        self._shown: tuple[object, ...] = ()
+        self._spec = ConsequenceSpec(mode=MODES[0], title="", note="", plot=PlotSpec(title=""), bars=BarsSpec(title=""))
+        self.modes = Modes(theme, "Consequence shown", MODES)
+        self.note = ElidedLabel(Type.SMALL, "muted")
+        self.plot = PlotView(theme)
+        self.table = AnswersView(theme)
+        self.bars = BarsView(theme)
+        self.caution = ElidedLabel(Type.SMALL, "caution")
+        self.choices: list[ChoiceButton] = []
+        self._choice_row = QWidget()
+        self._offer = QPushButton()
+        self._lay_out()
+        self._join()
+
+    def refresh(self) -> None:
+        """Show what comes of the present document; what did not change since the last frame is left alone."""
+        session, view = self._session, self._session.view
+        on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
+        looked_at = (view.mode, view.source, view.detector, view.conducted_line, view.radiated_line, view.distance_m)
+        key = (session.results, view.candidate, *looked_at, view.event, on_axis)
+        if key == self._shown:
+            return
+        shown = Shown(desk=session.desk, events=self._events, results=session.results, view=view)
+        spec, whole = consequence(shown)
+        self._shown = key if whole else ()
+        self.render(spec)
+        if not whole:
+            session.timer.request()
+
+    def render(self, spec: ConsequenceSpec) -> None:  # type: ignore[override]
+        """Show a consequence."""
+        self._spec = spec
+        self.modes.show_choice(spec.mode)
+        self._show_head()
+        self._show_choices(spec.choices)
+        self.plot.setVisible(spec.table is None)
+        self.table.setVisible(spec.table is not None)
+        if spec.table is None:
+            self.plot.render(spec.plot)
+        else:
+            self.table.render(spec.table)
+        self.bars.setVisible(bool(spec.bars.title))
+        self.bars.render(spec.bars)
+        self.caution.setText(spec.caution)
+        self.caution.setVisible(bool(spec.caution))
+        self._offer.setVisible(spec.offer is not None)
+        if spec.offer is not None:
+            self._offer.setText(spec.offer[1])
+            self._offer.setProperty("action", spec.offer[0])
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look, with all that is inside."""
+        super().set_theme(theme)
+        parts: tuple[Modes | PlotView | AnswersView | BarsView | ChoiceButton, ...]
+        parts = (self.modes, self.plot, self.table, self.bars, *self.choices)
+        for part in parts:
+            part.set_theme(theme)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the head line anew."""
+        self._show_head()
+        super().resizeEvent(event)
+
+    def _show_head(self) -> None:
+        """Show title and modes beside each other; a title without room for all of it begins the note instead."""
+        title, note = self._spec.title, self._spec.note
+        left = self.modes.fit(self.width() - 2 * SPACE.l)
+        beside = self.modes.folded or left >= QFontMetrics(font(Type.TITLE)).horizontalAdvance(title) + 2 * SPACE.l
+        self.show_title(title if beside else "")
+        self.setAccessibleName(title)
+        self.note.setText(note if beside else ": ".join(part for part in (title, note) if part))
+        self.note.setVisible(bool(self.note.full_text()))
+
+    def _show_choices(self, specs: tuple[ChoiceSpec, ...]) -> None:
+        while len(self.choices) < len(specs):
+            button = ChoiceButton(self.theme())
+            button.picked.connect(self._choose)
+            self.choices.append(button)
+            self._choice_layout.insertWidget(len(self.choices) - 1, button)
+        for number, button in enumerate(self.choices):
+            button.setVisible(number < len(specs))
+            if number < len(specs):
+                button.render(specs[number])
+        self._choice_row.setVisible(bool(specs))
+
+    def _choose(self, name: str, value: str) -> None:
+        views = self._session.views
+        views.change(**change_of(views.view, name, value))
+
+    def _lay_out(self) -> None:
+        self.add_tool(self.modes)
+        self._choice_layout = QHBoxLayout(self._choice_row)
+        self._choice_layout.setContentsMargins(0, 0, 0, 0)
+        self._choice_layout.setSpacing(2)
+        self._choice_layout.addStretch(1)
+        self._offer.hide()
+        offered = QWidget()
+        column = QVBoxLayout(offered)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self._offer, 0, Qt.AlignmentFlag.AlignCenter)
+        for widget, stretch in (
+            (self._choice_row, 0),
+            (self.note, 0),
+            (self.plot, 1),
+            (self.table, 1),
+            (offered, 0),
+            (self.bars, 0),
+            (self.caution, 0),
+        ):
+            self.add(widget, stretch=stretch)
+        self.table.hide()
+
+    def _join(self) -> None:
+        views = self._session.views
+        self.modes.chosen.connect(lambda mode: views.change(mode=mode))
+        self.plot.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
+        self.bars.bar_activated.connect(self.candidate_chosen)
+        self._offer.clicked.connect(lambda: self.action.emit(self._offer.property("action")))
