@@ -55,7 +55,7 @@ def draw_arcs(sketch: Sketch, what: Contents) -> None:
             what.nothing, Box(left=span.left, top=y - 8, width=span.width, height=16), role="muted", align="middle"
         )
     _draw_gap(sketch)
-    below = [plan.levels.floor + 6.0 + density.gap_pitch * (k + 0.5) for k in range(len(what.gaps))]
+    below = [plan.levels.floor + 5.0 + density.gap_pitch * (k + 0.5) for k in range(len(what.gaps))]
     # the lowest one is the outermost, as the highest one is above
     for arc in reversed(_arcs(sketch, what.gaps[::-1], below[::-1], plan.levels.floor)):
         _draw_below(sketch, arc)
@@ -166,9 +166,12 @@ def _label_beside(sketch: Sketch, arc: Arc, sign: Sign, slot: tuple[float, float
     words = _words(sketch, arc.path, sign, width - length - _AIR)
     label = sketch.measure(words, "small")
     left = (slot[0] + slot[1] - length - (label + _AIR if words else 0.0)) / 2
-    taller = 8.0 if sign.kind == "transformer" and density.notes else 0.0
+    taller = 7.0 if sign.kind == "transformer" and density.notes else 0.0
     at = (left + length / 2, arc.y)
-    symbol = SymbolSpec(kind=sign.kind, at=at, length=length, height=density.symbol[1] + taller)
+    height = density.symbol[1] + taller
+    if arc.y > arc.anchor:
+        height = min(height, density.gap_pitch - _AIR)
+    symbol = SymbolSpec(kind=sign.kind, at=at, length=length, height=height)
     sketch.symbols.append(symbol)
     box = Box(left=left + length + _AIR, top=arc.y - density.line / 2, width=label + 0.5, height=density.line)
     text = sketch.text(words, box, ground=sketch.ribbon_width(arc.path) < density.line)

@@ -50,11 +50,11 @@ class Density:
 
 ROOMY = Density(
     pitch=40.0,
-    winding=30.0,
+    winding=28.0,
     first=30.0,
-    top=16.0,
+    top=14.0,
     corner=18.0,
-    gap_pitch=18.0,
+    gap_pitch=17.0,
     ribbon=22.0,
     symbol=(36.0, 18.0),
     upright=20.0,

@@ -14,6 +14,8 @@ from app.present.section_zones import Zones, depth_of, source_columns, zones
 LEAST_HEIGHT = 150.0
 _MOST_HEIGHT = 280.0
 _OFFSET_ROOM = 16.0
+_LEAST_EASE = 0.86
+"""Where the width is shorter of what is wanted, the drawing is compact."""
 _AIR = 1.15
 """How much more than its least height lets a drawing breathe."""
 
@@ -51,6 +53,8 @@ def plan(what: Contents, width: float, height: float, measure: Measure) -> Plan:
     own = max(len(what.branches), 1)
     for density, rows in ((ROOMY, kept), (ROOMY, own), (COMPACT, kept), (COMPACT, own)):
         columns = zones(what, density, width, measure)
+        if density is ROOMY and columns.ease < _LEAST_EASE:
+            continue
         needs = _Needs(what=what, density=density, columns=columns, measure=measure, rows=rows)
         if needs.total <= height or (density is COMPACT and rows == own):
             return Plan(density=density, zones=columns, levels=_levels(needs, max(height, needs.total)))
@@ -102,7 +106,7 @@ class _Needs:
         density, what = self.density, self.what
         needs = [density.interval]
         if level == 0:
-            needs.append(len(what.gaps) * density.gap_pitch + 11.0)
+            needs.append(len(what.gaps) * density.gap_pitch + 9.0)
         needs += [len(each.signs) * density.part_pitch + 8.0 for each in what.links if _stands_in(what, each, level)]
         offset = _OFFSET_ROOM if level == len(what.others) and self.columns.offsets else 0.0
         return max(needs) + offset

@@ -58,6 +58,8 @@ class Zones:
     """Cables from the outermost inwards, with their column and side."""
     offsets: tuple[Span, ...]
     """Columns of the sources between earths."""
+    ease: float
+    """The width there is over the width that would be wanted."""
 
 
 def shared(start: float, width: float, demands: Sequence[Demand]) -> tuple[Span, ...]:
@@ -96,15 +98,14 @@ def zones(what: Contents, density: Density, width: float, measure: Measure) -> Z
     needs = {side: [_link_demand(each, measure) for each in links[side]] for side in links}
     needs["centre"] += [_label_demand((each.name,), measure) for each in offsets]
     outer = {side: [_cable_demand(each, len(cables[side]), measure) for each in cables[side]] for side in cables}
-    five = _five(
-        width,
-        (_sum(outer["left"]), _sum(outer["right"])),
-        (
-            _board_demand(what, what.a, needs["left"], density, measure),
-            _board_demand(what, what.b, needs["right"], density, measure),
-        ),
+    demands = (
+        _sum(outer["left"]),
+        _board_demand(what, what.a, needs["left"], density, measure),
         _centre_demand(what, needs["centre"], density, measure, most=0.42 * width),
+        _board_demand(what, what.b, needs["right"], density, measure),
+        _sum(outer["right"]),
     )
+    five = _five(width, demands)
     columns = dict(zip(("left", "centre", "right"), five[1:4], strict=True))
     slots: list[tuple[Path, Span, str]] = []
     for side, column in columns.items():
@@ -125,6 +126,7 @@ def zones(what: Contents, density: Density, width: float, measure: Measure) -> Z
             *_cable_slots(cables["right"], five[4], outer["right"], "right"),
         ),
         offsets=tuple(offset_spans),
+        ease=width / sum(each.wanted for each in demands),
     )
 
 
@@ -148,21 +150,20 @@ def _cable_slots(cables: list[Path], zone: Span, needs: list[Demand], side: str)
     return [(cable, span, side) for cable, span in zip(cables, ordered, strict=True)]
 
 
-def _five(
-    width: float, outer: tuple[Demand, Demand], boards: tuple[Demand, Demand], centre: Demand
-) -> tuple[Span, ...]:
+def _five(width: float, wanted: tuple[Demand, ...]) -> tuple[Span, ...]:
     """Return the columns; what is to spare makes the two sides alike first, then goes to copper and gap."""
-    demands = [outer[0], boards[0], centre, boards[1], outer[1]]
+    demands = list(wanted)
     spare = width - sum(each.wanted for each in demands)
     if spare > 0.0:
-        sides = outer[0].wanted + boards[0].wanted, outer[1].wanted + boards[1].wanted
+        sides = demands[0].wanted + demands[1].wanted, demands[3].wanted + demands[4].wanted
         even = min(abs(sides[0] - sides[1]), spare)
         extra = [even if sides[0] < sides[1] else 0.0, 0.0, even if sides[0] >= sides[1] else 0.0]
         share = (spare - even) / 3.0
         for place, more in zip((1, 2, 3), extra, strict=True):
             grown = demands[place].wanted + more + share
             demands[place] = Demand(least=grown, wanted=grown)
-        demands[0], demands[4] = (Demand(least=each.wanted, wanted=each.wanted) for each in outer)
+        for place in (0, 4):
+            demands[place] = Demand(least=demands[place].wanted, wanted=demands[place].wanted)
     return shared(0.0, width, demands)
 
 
