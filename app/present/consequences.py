@@ -11,9 +11,7 @@ from attrs import frozen
 from app.present.common_mode import peak_bars, source_choice, spectrum_plot, waveform_plot
 from app.present.emission_plot import (
     emission_bars,
-    emission_caution,
     emission_choices,
-    emission_note,
     emission_plot,
     emission_title,
     missing,
@@ -81,7 +79,7 @@ def _emission(shown: Shown) -> tuple[ConsequenceSpec, bool]:
     spec = ConsequenceSpec(
         mode=view.mode,
         title=emission_title(asked),
-        note="" if lacks else f"{emission_note(found, asked, view)}. {emission_caution(asked)}",
+        note="",
         plot=emission_plot(results, found, asked, view),
         bars=_NO_BARS if lacks else emission_bars(results, found, asked, view),
         choices=() if lacks else emission_choices(asked, view),

@@ -56,7 +56,7 @@ def emission_plot(results: Results, found: Found, asked: Asked, view: View) -> P
         return PlotSpec(title=emission_title(asked), empty=empty)
     x = _frequency_axis(results, asked)
     curves = tuple(
-        _curve(results, index, each, strong=index == view.candidate)
+        _curve(results, index, each, asked, strong=index == view.candidate)
         for index, each in enumerate(found)
         if each is not None
     )
@@ -114,7 +114,7 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
     margins = [None if each is None else each.margin for each in found]
     known = [each.margin_db for each in margins if each is not None and math.isfinite(each.margin_db)]
     if missing(results, found, asked) or asked.line is None or not any(margins):
-        return BarsSpec(title="Margin", note="to a limit line, once one is chosen")
+        return BarsSpec(title="Margin", note=emission_note(found, asked, view) or "once a limit line is chosen")
     over = max(_OVER_DB, *(10.0 * math.ceil(-each / 10.0) for each in known), 0.0)
     under = max(_UNDER_DB, *(10.0 * math.ceil(each / 10.0) for each in known), 0.0)
 
@@ -123,11 +123,10 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
 
     least = min((each.margin_db for each in margins if each is not None), default=0.0)
     error_db = max((each.error_db for each in found if each is not None), default=0.0)
+    pale = f"; pale: usual error, ±{error_db:.0f} dB" if error_db else ""
     return BarsSpec(
         title="Margin",
-        note=f"closest harmonic; pale: usual error, ±{error_db:.0f} dB"
-        if error_db
-        else "of the closest harmonic; dashed: the limit",
+        note=f"{emission_note(found, asked, view)}{pale}. {emission_caution(asked)}",
         bars=tuple(
             BarSpec(
                 label=outcome.name,
@@ -208,7 +207,7 @@ def _frequency_axis(results: Results, asked: Asked) -> AxisSpec:
     return AxisSpec(unit="Hz", log=True, low=low, high=max(min(high, results.case.sweep.stop_hz), 2.0 * low))
 
 
-def _curve(results: Results, index: int, found: Emitted, *, strong: bool) -> CurveSpec:
+def _curve(results: Results, index: int, found: Emitted, asked: Asked, *, strong: bool) -> CurveSpec:
     banded = strong and found.error_db > 0.0
     return CurveSpec(
         label=results.case.candidates[index].name,
@@ -217,6 +216,7 @@ def _curve(results: Results, index: int, found: Emitted, *, strong: bool) -> Cur
         y=found.level_db,
         strong=strong,
         faint=not strong,
+        sticks=strong and asked.kind == "conducted",
         low=found.low_db if banded else None,
         high=found.high_db if banded else None,
     )

@@ -11,8 +11,8 @@ from app.present.specs import BarSpec, BarsSpec
 from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning
 from app.qt.theme import Theme, Type, font
 
-_HEAD = 26.0
-_ROW = 27.0
+_HEAD = 24.0
+_ROW = 24.0
 _BAR = 14.0
 _FOOT = 20.0
 _GAP = 12.0
@@ -102,12 +102,12 @@ class BarsView(QWidget):
             self.bar_activated.emit(row)
 
     def event(self, event: QEvent) -> bool:
-        """Show a name in full where it did not fit."""
+        """Show in full what did not fit: a name, or the note of the head."""
         if not isinstance(event, QHelpEvent):
             return super().event(event)
         row = self._row_at(QPointF(event.pos()))
         bar = None if row is None else self._spec.bars[row]
-        QToolTip.showText(event.globalPos(), f"{bar.label}: {bar.text}" if bar else "", self)
+        QToolTip.showText(event.globalPos(), f"{bar.label}: {bar.text}" if bar else self._spec.note, self)
         return True
 
     def _height(self) -> int:

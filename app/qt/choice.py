@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QAction, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -16,13 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from app.present.specs import ChoiceSpec
+from app.qt.paint import draw_text
 from app.qt.panel import ModeSwitch
 from app.qt.theme import Theme, Type, font
 
-_CHEVRON = 10
+_LEFT, _CHEVRON = 6, 12
 _LEAST = 44
-_PADDING = 13
-"""What the style sheet keeps free left and right of a quiet button's word."""
 
 
 class ChoiceButton(QToolButton):
@@ -60,7 +59,8 @@ class ChoiceButton(QToolButton):
 
     def sizeHint(self) -> QSize:
         """Return the room for the word and its chevron."""
-        return super().sizeHint() + QSize(_CHEVRON, 0)
+        word = self.fontMetrics().horizontalAdvance(self.text())
+        return QSize(_LEFT + word + _CHEVRON + 3, super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         """Return what is kept when others want the room."""
@@ -69,22 +69,18 @@ class ChoiceButton(QToolButton):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint as much of the word as fits, and the chevron."""
-        option = QStyleOptionToolButton()
-        self.initStyleOption(option)
-        room = self.width() - _CHEVRON - _PADDING
-        option.text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, room)
-        option.features = QStyleOptionToolButton.ToolButtonFeature.None_
-        whole = option.rect
         painter = QStylePainter(self)
         if self.underMouse() or self.isDown() or self.hasFocus():
-            bare = QStyleOptionToolButton(option)
-            bare.text = ""
-            painter.drawComplexControl(QStyle.ComplexControl.CC_ToolButton, bare)
-        option.rect = whole.adjusted(0, 0, -_CHEVRON, 0)
-        painter.drawControl(QStyle.ControlElement.CE_ToolButtonLabel, option)
+            option = QStyleOptionToolButton()
+            self.initStyleOption(option)
+            option.text = ""
+            option.features = QStyleOptionToolButton.ToolButtonFeature.None_
+            painter.drawComplexControl(QStyle.ComplexControl.CC_ToolButton, option)
+        word = QRectF(_LEFT, 0, self.width() - _LEFT - _CHEVRON - 2, self.height())
+        draw_text(painter, word, self.text(), face=self.font(), color=self._theme.color("text"))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(self._theme.color("muted"), 1.4))
-        at = QPointF(self.width() - _CHEVRON, self.height() / 2 + 0.5)
+        at = QPointF(self.width() - _CHEVRON / 2 - 1, self.height() / 2 + 0.5)
         painter.drawPolyline(QPolygonF([at + QPointF(-3.5, -1.5), at + QPointF(0, 2), at + QPointF(3.5, -1.5)]))
         painter.end()
 

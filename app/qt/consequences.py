@@ -18,6 +18,8 @@ from app.qt.theme import SPACE, Theme, Type, font
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
+_PLOT_LEAST = 190
+
 
 class Consequences(Panel):
     """Waveform, spectrum, conducted and radiated noise, or an event: one plot, and a bar for each candidate."""
@@ -35,12 +37,13 @@ class Consequences(Panel):
         self.modes = Modes(theme, "Consequence shown", MODES)
         self.note = ElidedLabel(Type.SMALL, "muted")
         self.plot = PlotView(theme)
+        self.plot.setMinimumHeight(_PLOT_LEAST)
         self.table = AnswersView(theme)
         self.bars = BarsView(theme)
         self.caution = ElidedLabel(Type.SMALL, "caution")
         self.choices: list[ChoiceButton] = []
         self._choice_row = QWidget()
-        self._offer = QPushButton()
+        self._offer, self._offered = QPushButton(), QWidget()
         self._lay_out()
         self._join()
 
@@ -75,7 +78,7 @@ class Consequences(Panel):
         self.bars.render(spec.bars)
         self.caution.setText(spec.caution)
         self.caution.setVisible(bool(spec.caution))
-        self._offer.setVisible(spec.offer is not None)
+        self._offered.setVisible(spec.offer is not None)
         if spec.offer is not None:
             self._offer.setText(spec.offer[1])
             self._offer.setProperty("action", spec.offer[0])
@@ -100,8 +103,8 @@ class Consequences(Panel):
         beside = self.modes.folded or left >= QFontMetrics(font(Type.TITLE)).horizontalAdvance(title) + 2 * SPACE.l
         self.show_title(title if beside else "")
         self.setAccessibleName(title)
-        self.note.setText(note if beside else ": ".join(part for part in (title, note) if part))
-        self.note.setVisible(bool(self.note.full_text()))
+        self.note.setText(f"{title}: {note}" if note and not beside else note)
+        self.note.setVisible(bool(note))
 
     def _show_choices(self, specs: tuple[ChoiceSpec, ...]) -> None:
         while len(self.choices) < len(specs):
@@ -123,11 +126,10 @@ class Consequences(Panel):
         self.add_tool(self.modes)
         self._choice_layout = QHBoxLayout(self._choice_row)
         self._choice_layout.setContentsMargins(0, 0, 0, 0)
-        self._choice_layout.setSpacing(2)
+        self._choice_layout.setSpacing(1)
         self._choice_layout.addStretch(1)
-        self._offer.hide()
-        offered = QWidget()
-        column = QVBoxLayout(offered)
+        self._offered.hide()
+        column = QVBoxLayout(self._offered)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self._offer, 0, Qt.AlignmentFlag.AlignCenter)
         for widget, stretch in (
@@ -135,7 +137,7 @@ class Consequences(Panel):
             (self.note, 0),
             (self.plot, 1),
             (self.table, 1),
-            (offered, 0),
+            (self._offered, 0),
             (self.bars, 0),
             (self.caution, 0),
         ):

@@ -77,7 +77,7 @@ def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[Band
 
 
 def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tuple[LimitSpec, ...]) -> None:
-    """Draw limit lines over the curves, each named at the right end of what is seen of it."""
+    """Draw limit lines over the curves, each named at the left end of what is seen of it."""
     painter.save()
     painter.setClipRect(frame.rect())
     painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -85,7 +85,8 @@ def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tupl
         color = theme.color("bad")
         color.setAlphaF(1.0 if limit.strong else 0.45)
         pen = QPen(color, 1.8 if limit.strong else 1.2)
-        pen.setDashPattern((6.0, 2.0) if limit.strong else (2.0, 3.0))
+        if not limit.strong:
+            pen.setDashPattern((3.0, 3.0))
         painter.setPen(pen)
         x, y = frame.x.pixels(limit.x), frame.y.pixels(limit.y)
         painter.drawPath(pg.functions.arrayToQPath(x, y, connect="finite"))
@@ -95,14 +96,17 @@ def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tupl
 
 def _name_limit(painter: QPainter, theme: Theme, frame: Frame, limit: LimitSpec, pixels: tuple[Floats, Floats]) -> None:
     x, y = pixels
-    seen = np.flatnonzero(np.isfinite(y) & (x > frame.left))
+    seen = np.flatnonzero(np.isfinite(y[:-1]) & (x[1:] > frame.left) & (x[:-1] < frame.right))
     if not seen.size:
         return
-    at = int(seen[seen.searchsorted(int(np.searchsorted(x, frame.right))).clip(max=seen.size - 1)])
-    face = font(Type.TINY)
-    width = QFontMetricsF(face).horizontalAdvance(limit.label) + 6
-    place = QRectF(min(float(x[at]), frame.right) - width - 2, float(y[at]) - 15, width, 14)
-    draw_text(painter, place, limit.label, face=face, color=theme.color("bad"), align=RIGHT)
+    at = int(seen[0])
+    left = max(float(x[at]), frame.left)
+    height = float(np.interp(left, x[at : at + 2], y[at : at + 2]))
+    face, ground = font(Type.TINY), theme.color("panel")
+    ground.setAlphaF(0.7)
+    place = QRectF(left + 4, height - 15, QFontMetricsF(face).horizontalAdvance(limit.label) + 4, 13)
+    painter.fillRect(place, ground)
+    draw_text(painter, place, limit.label, face=face, color=theme.color("bad"))
 
 
 def draw_grid(painter: QPainter, theme: Theme, frame: Frame, marks: Marks) -> None:
