@@ -158,7 +158,12 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
         "limit": verdict.limit,
         "unit": verdict.unit,
         "margin_db": verdict.margin_db,
+        "nominal": verdict.nominal,
         "why": verdict.why,
+        "equation": verdict.equation,
+        "assumed": list(verdict.assumed),
+        "source": verdict.source,
+        "caution": verdict.caution,
     }
 
 
