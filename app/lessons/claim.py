@@ -9,7 +9,8 @@ from attrs import frozen
 from models.errors import QuantityError
 from models.quantity import parse_quantity
 
-_ABOUT = 0.1
+ABOUT = "about "
+_NEAR = 0.1
 _WORDS = {"pass": 1.0, "fail": 0.0}
 ACCEPTED = '"> 500 ohm", "< 5 V", "about 2 nF" (within 10 %), "1 V to 3 V", "pass", "fail" or "open"'
 
@@ -43,9 +44,9 @@ def parse_claim(text: str, unit: str) -> Claim:
         return Claim(low=parse_quantity(words[1:], unit), high=math.inf)
     if words.startswith("<"):
         return Claim(low=-math.inf, high=parse_quantity(words[1:], unit))
-    if words.startswith("about "):
-        middle = parse_quantity(words.removeprefix("about "), unit)
-        return Claim(low=middle * (1.0 - _ABOUT), high=middle * (1.0 + _ABOUT))
+    if words.startswith(ABOUT):
+        middle = parse_quantity(words.removeprefix(ABOUT), unit)
+        return Claim(low=middle * (1.0 - _NEAR), high=middle * (1.0 + _NEAR))
     low, to, high = words.partition(" to ")
     if not to:
         raise QuantityError(f'"{text}"', ACCEPTED)

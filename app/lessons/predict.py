@@ -128,13 +128,12 @@ def _reply_to_curve(truth: Truth, step: Draw, drawn: Drawn) -> Reply:
     at = dict(zip(f_hz.tolist(), true.tolist(), strict=True))
     decades = [abs(math.log10(z / at[f])) for f, z in drawn.points if f in at]
     distance = sum(decades) / len(decades) if decades else math.inf
-    outcome = _outcome(distance, (_RIGHT_DECADES, _CLOSE_DECADES))
     held = [each.id for each in step.ideas if parse_claim(each.when, "ohm").holds(drawn.at(each.at_hz or f_hz[0]))]
-    return Reply(
-        outcome=outcome,
-        distance=distance,
-        sections=tuple(f"{step.id}/if {each}" for each in held if outcome != RIGHT),
-    )
+    outcome = _outcome(distance, (_RIGHT_DECADES, _CLOSE_DECADES))
+    if held and outcome == RIGHT:
+        # near on average, and past the one point that the lesson is about
+        outcome = CLOSE
+    return Reply(outcome=outcome, distance=distance, sections=tuple(f"{step.id}/if {each}" for each in held))
 
 
 def _reply_to_answer(step: Choose, picked: Picked) -> Reply:

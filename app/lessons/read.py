@@ -9,9 +9,9 @@ from typing import Any
 
 from attrs import evolve
 
-from app.lessons.check import contradictions
+from app.lessons.check import contradictions, text_findings
 from app.lessons.document import Lesson, Script
-from app.lessons.text import sections
+from app.lessons.text import Section, sections
 from models.assets import ASSETS
 from models.case.document import Case
 from models.case.lines import line_at, lines_of
@@ -32,16 +32,26 @@ class LessonError(IsthmusError):
         super().__init__("\n".join(f"{source}/{problem.text()}" for problem in problems))
 
 
-def load_course(*folders: Path) -> tuple[Lesson, ...]:
-    """Return the lessons of some folders, each folder in the order of its names.
+def load_course(folder: Path = LESSONS) -> tuple[Lesson, ...]:
+    """Return the lessons of a folder in the order of their names.
 
     Raises
     ------
     LessonError
         at the first lesson that cannot be used
     """
-    found = [path.parent for folder in folders for path in sorted(folder.glob(f"*/{_SCRIPT}"))]
-    return tuple(load_lesson(path) for path in found)
+    return tuple(load_lesson(path.parent) for path in sorted(folder.glob(f"*/{_SCRIPT}")))
+
+
+def load_own(folder: Path) -> tuple[tuple[Lesson, ...], tuple[str, ...]]:
+    """Return the lessons of a person's own folder that can be used, and what is wrong with the others."""
+    lessons, wrong = [], []
+    for path in sorted(folder.glob(f"*/{_SCRIPT}")):
+        try:
+            lessons.append(load_lesson(path.parent))
+        except LessonError as error:
+            wrong.append(str(error))
+    return tuple(lessons), tuple(wrong)
 
 
 def load_lesson(folder: Path) -> Lesson:
@@ -64,9 +74,7 @@ def load_lesson(folder: Path) -> Lesson:
     )
     lines = lines_of(script_text)
     problems = [
-        evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=None)
-        if (line := line_at(lines, path)) is None
-        else evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=line)
+        evolve(problem, where=f"{_SCRIPT}: {problem.where}", line=line_at(lines, path))
         for path, problem in contradictions(lesson)
     ]
     problems += _text_problems(lesson, words)
@@ -119,9 +127,7 @@ def _cases(folder: Path) -> Iterator[tuple[str, Case]]:
             raise LessonError(problems, folder.name) from None
 
 
-def _text_problems(lesson: Lesson, words: tuple[Any, ...]) -> list[Problem]:
-    from app.lessons.check import text_findings
-
+def _text_problems(lesson: Lesson, words: tuple[Section, ...]) -> list[Problem]:
     return [
         Problem(where=f"{_TEXT}: {where}", found=found, accepted=accepted, line=line)
         for where, found, accepted, line in text_findings(lesson, words)

@@ -16,7 +16,8 @@ from models.fitting.data import Measurement
 from models.formulas.impedance import Real
 from models.quantity import format_quantity
 
-KNOTS_PER_DECADE = 3
+KNOTS = 25
+"""As many as a hand can set by keys in half a minute, and enough for a resonance."""
 
 
 class Truth:
@@ -74,10 +75,8 @@ class Truth:
 
 
 def knots_hz(case: Case) -> Real:
-    """Return the frequencies, some to the decade, at which a curve over a case's sweep is drawn by hand."""
-    low, high = case.sweep.start_hz, case.sweep.stop_hz
-    count = round(math.log10(high / low) * KNOTS_PER_DECADE) + 1
-    return np.geomspace(low, high, max(count, 2))
+    """Return the frequencies at which a curve over a case's sweep is drawn by hand, evenly spaced on a log axis."""
+    return np.geomspace(case.sweep.start_hz, case.sweep.stop_hz, KNOTS)
 
 
 def candidate_of(case: Case, name: str | None) -> Candidate:

@@ -32,10 +32,13 @@ _PLAIN_CAUTION = "Estimates for design, computed from generic parts."
 _CHANGED = "You have changed the circuit: the plot shows yours, the words speak of the lesson’s own."
 _LOST = "What this page speaks of is no longer in the circuit. Put the lesson’s circuit back to go on."
 _HINTS = {
-    "choose": "Pick with the mouse, or with Tab and Space.",
-    "value": "Drag the slider, or press ← and → on it.",
-    "value-plot": "Drag the ring on the plot up or down, or press ← and → on the slider.",
-    "draw": "Draw over the plot with the mouse. By keys: ← → choose a frequency, ↑ ↓ move the curve, Del clears.",
+    "choose": "Pick with the mouse, or with ↑ ↓ and Space. Enter shows the answer.",
+    "value": "Drag the slider, or press ← and → on it. Enter shows the answer.",
+    "value-plot": "Drag the ring on the plot up or down, or press ← and → on the slider. Enter shows the answer.",
+    "draw": (
+        "Draw over the plot with the mouse. By keys: ← → choose a frequency, ↑ ↓ move the curve (with Shift in large "
+        "steps), Del clears. Enter shows the answer."
+    ),
 }
 
 
@@ -63,7 +66,7 @@ def lesson_page(
     presenting : before a group, where the answer can be shown without a prediction
     """
     lesson, step = course.lesson, course.step
-    shown = step.id in course.shown
+    shown = asks(step) and step.id in course.shown
     return LessonSpec(
         title=lesson.script.title,
         place=f"Lesson {number} of {count} · about {lesson.script.minutes} minutes",

@@ -164,10 +164,12 @@ class AskView(QWidget):
 
     def _build(self, spec: AskSpec) -> None:
         for old in (*self.options, *self.reasons, *((self.slider,) if self.slider else ())):
+            self._column.removeWidget(old)
             old.hide()
             old.deleteLater()
-        while self._column.count():
-            self._column.takeAt(0)
+        # an item taken from a layout would live on and keep its widget's new place from being told of new sizes
+        for kept in (self._because, self._value, self._range, self._hint):
+            self._column.removeWidget(kept)
         self.options = [self._row(reason=False) for _ in spec.options]
         self.reasons = [self._row(reason=True) for _ in spec.reasons]
         self.slider = None if spec.value is None else self._new_slider(spec.value)

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QPushButton,
 
 from app.present.lesson_specs import CourseSpec, LessonItemSpec
 from app.qt.paint import RIGHT, draw_focus, draw_outcome, draw_text
-from app.qt.panel import ElidedLabel, Panel
+from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.theme import SPACE, Theme, Type, font
 
 _ROW_HEIGHT = 38
@@ -99,7 +99,10 @@ class LessonList(QWidget):
         buttons.addStretch(1)
         buttons.addWidget(self.make_button)
         buttons.addWidget(self.overview_button)
+        self._message = Words("bad", self)
+        self._card.add(self._message)
         self._card.add(foot)
+        self.show_message("")
         self._card.setMaximumWidth(_WIDTH)
         across = QHBoxLayout(self)
         across.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
@@ -122,6 +125,11 @@ class LessonList(QWidget):
             row.clicked.connect(partial(self.chosen.emit, index))
             self.rows.append(row)
             self._column.insertWidget(index, row)
+
+    def show_message(self, text: str) -> None:
+        """Say what is wrong with lessons of one's own."""
+        self._message.setText(text)
+        self._message.setVisible(bool(text))
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""

@@ -9,14 +9,16 @@ from app.present.lesson_specs import LessonSpec
 from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
 from app.qt.lesson_draw import Stage
-from app.qt.lesson_words import LARGE, CheckRow, RichWords
+from app.qt.lesson_words import LARGE, CheckRow, Dots, RichWords
 from app.qt.panel import ElidedLabel, Panel
 from app.qt.pills import PillRow
 from app.qt.theme import SPACE, Theme, Type
 
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
 _NARROW = 1200
-_NARROW_WORDS, _NARROW_PARTS = 360, 250
+_NARROW_WORDS, _NARROW_PARTS = 340, 280
+_READING, _NARROW_READING = 1.15, 1.04
+"""A lesson is read from start to end: its type is larger than that of labels."""
 
 
 class LessonPage(QWidget):
@@ -53,6 +55,7 @@ class LessonPage(QWidget):
         self.forward_button = push_button("Next", main=True)
         self.put_back_button = push_button("Put it back")
         self.add_button = push_button("Add a bridge")
+        self.undo_button, self.redo_button = push_button("Undo"), push_button("Redo")
         self._text_card, self._plot_card, self._parts_card = (Panel(theme) for _ in range(3))
         self._scroll = QScrollArea()
         self._lay_out()
@@ -68,7 +71,7 @@ class LessonPage(QWidget):
         explores : whether the parts stand beside it on pages that are no task
         notes : whether the notes for the one who teaches are shown
         """
-        scale = LARGE if large else 1.0
+        scale = LARGE if large else _NARROW_READING if self.width() < _NARROW else _READING
         self._large, self._designs, self._explores = large, spec.designs, explores
         for words, html in (
             (self.heading, spec.heading),
@@ -85,6 +88,12 @@ class LessonPage(QWidget):
         self._show_buttons(spec)
         self._show_stage(spec)
         self._fit()
+
+    def show_history(self, undo: str | None, redo: str | None) -> None:
+        """Show what undo and redo would do."""
+        for button, verb, step in ((self.undo_button, "Undo", undo), (self.redo_button, "Redo", redo)):
+            button.setEnabled(bool(step))
+            button.setAccessibleName(f"{verb} {step or ''}".strip())
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
@@ -174,7 +183,7 @@ class LessonPage(QWidget):
         self._text_card.add(foot)
         self._plot_card.add(self.pills)
         self._plot_card.add(self.stage, stretch=1)
-        self._parts_card.add(_row(self.add_button, None))
+        self._parts_card.add(_row(self.add_button, None, self.undo_button, self.redo_button))
         self._parts_card.add(self.inspector, stretch=1)
         body = QHBoxLayout(self)
         body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
@@ -220,8 +229,6 @@ class LessonHead(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        from app.qt.lesson_words import Dots
-
         self.list_button = push_button("All lessons")
         self.title = ElidedLabel(Type.HEAD, keep_px=120)
         self.place = ElidedLabel(Type.SMALL, "muted")

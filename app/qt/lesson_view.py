@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent, QCursor, QKeyEvent
+from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
 
 from app.lessons.course import SAME, Course, stance
 from app.lessons.document import Design, Lesson
 from app.lessons.predict import Dragged, Drawn, Picked, Prediction
 from app.lessons.progress import keep_progress, load_progress
-from app.lessons.read import LESSONS, load_course
+from app.lessons.read import load_course, load_own
 from app.lessons.task import Check, check_task
 from app.lessons.truth import Truth
 from app.present.inspector import inspector_form
@@ -23,7 +24,8 @@ from app.present.lesson_specs import LessonSpec
 from app.present.tabs import tabs
 from app.qt.actions import Actions
 from app.qt.lesson_list import LessonList
-from app.qt.lesson_page import LessonHead, LessonPage
+from app.qt.lesson_maker import LessonMaker
+from app.qt.lesson_page import LessonHead, LessonPage, push_button
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import Theme, ThemeName, theme_named
@@ -45,6 +47,7 @@ class LessonWindow(QMainWindow):
     theme : the look
     folder : where progress is kept, and lessons of one's own in a folder `lessons`
     lessons : the course; the shipped one and one's own by default
+    truth_of : what computes a lesson's truth; each lesson's is kept for the life of the window
     present_case : returns the document of the main window, from which a lesson can be made; None for no such button
     """
 
@@ -55,6 +58,7 @@ class LessonWindow(QMainWindow):
         theme: Theme | None = None,
         folder: Path | None = None,
         lessons: tuple[Lesson, ...] | None = None,
+        truth_of: Callable[[Lesson], Truth] = Truth,
         present_case: Callable[[], Case] | None = None,
         parent: QWidget | None = None,
     ) -> None:
@@ -62,10 +66,10 @@ class LessonWindow(QMainWindow):
         self._folder = state_folder() if folder is None else folder
         self._theme = theme_named(ThemeName.SYSTEM) if theme is None else theme
         self._present_case = present_case
-        self.lessons = load_course(LESSONS, self._folder / OWN) if lessons is None else lessons
-        self.courses = [load_progress(self._folder, each) for each in self.lessons]
+        self._shipped = load_course() if lessons is None else lessons
+        self.lessons, self.courses = self._shipped, list[Course]()
         self.open_lesson = 0
-        self.truth = Truth(self.lessons[0])
+        self._truth_of = cache(truth_of)
         self.session = session_of(self.lessons[0].case_of(self.lessons[0].steps[0]))
         self.actions_on_parts = Actions(self.session, self)
         self._strong, self._pinned = "", ""
@@ -78,12 +82,17 @@ class LessonWindow(QMainWindow):
         self._lesson = QWidget()
         self._lay_out()
         self._join()
-        self.show_list()
+        self._load()
 
     @property
     def course(self) -> Course:
         """Where the learner stands in the open lesson."""
         return self.courses[self.open_lesson]
+
+    @property
+    def truth(self) -> Truth:
+        """The truth of the open lesson."""
+        return self._truth_of(self.lessons[self.open_lesson])
 
     @property
     def presenting(self) -> bool:
@@ -92,6 +101,7 @@ class LessonWindow(QMainWindow):
 
     def show_list(self) -> None:
         """Show the list of lessons."""
+        self.session.timer.cancel()
         self.head.present_button.setChecked(False)
         self.list.render(course_list(self.courses))
         self._pages.setCurrentWidget(self.list)
@@ -101,14 +111,13 @@ class LessonWindow(QMainWindow):
 
     def show_overview(self) -> None:
         """Show what was predicted, beside what is true."""
-        found = [(course, Truth(course.lesson)) for course in self.courses if course.shown]
+        found = [(course, self._truth_of(course.lesson)) for course in self.courses if course.shown]
         self.predictions.render(overview(found))
         self._pages.setCurrentWidget(self._predictions_page)
 
     def open(self, index: int) -> None:
         """Open a lesson where it was left."""
         self.open_lesson = index
-        self.truth = Truth(self.lessons[index])
         self._pages.setCurrentWidget(self._lesson)
         self.setWindowTitle(f"{self.course.lesson.script.title} — Isthmus")
         self._begin_step()
@@ -134,7 +143,7 @@ class LessonWindow(QMainWindow):
         """Show what is true, whether anything was predicted or not."""
         self._keep(self.course.show())
         self.refresh()
-        self.page.forward_button.setFocus()
+        self._focus(self.page.forward_button)
         self.page.scroll_to_answer()
 
     def predict(self, prediction: Prediction) -> None:
@@ -177,6 +186,7 @@ class LessonWindow(QMainWindow):
         view, case = self.session.view, self.session.case
         self.page.pills.render(tabs(case, view.candidate))
         self.page.inspector.render(inspector_form(case, view))
+        self.page.show_history(self.session.store.undo_name, self.session.store.redo_name)
         self.page.render(
             spec,
             large=self.presenting,
@@ -203,7 +213,9 @@ class LessonWindow(QMainWindow):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Step by keys; before a group with the keys of a presenter as well."""
         keys, key = Qt.Key, event.key()
-        forward = {keys.Key_PageDown} | ({keys.Key_Right, keys.Key_Space} if self.presenting else set())
+        forward = {keys.Key_PageDown, keys.Key_Return, keys.Key_Enter} | (
+            {keys.Key_Right, keys.Key_Space} if self.presenting else set()
+        )
         back = {keys.Key_PageUp} | ({keys.Key_Left} if self.presenting else set())
         if key in forward:
             self.forward()
@@ -252,7 +264,11 @@ class LessonWindow(QMainWindow):
         first = self.page.ask.first()
         overlay = self.page.stage.overlay
         target = overlay if overlay.isVisible() and first is None else first
-        (target if self.course.asks_now and target is not None else self.page.forward_button).setFocus()
+        self._focus(target if self.course.asks_now and target is not None else self.page.forward_button)
+
+    def _focus(self, target: QWidget) -> None:
+        """Give the keys to what the page asks for; before a group the window itself takes them."""
+        (self if self.presenting else target).setFocus()
 
     def _check(self) -> Check | None:
         """Return how the selected candidate meets the task, None where there is no task or no candidate."""
@@ -292,16 +308,17 @@ class LessonWindow(QMainWindow):
             self.save_handout(Path(name))
 
     def _make(self) -> None:
-        from app.qt.lesson_maker import LessonMaker
-
         assert self._present_case is not None
         maker = LessonMaker(self._present_case(), self._folder / OWN, self)
-        maker.made.connect(self._take_made)
+        maker.made.connect(lambda _: self._load())
         maker.open()
 
-    def _take_made(self) -> None:
-        self.lessons = load_course(LESSONS, self._folder / OWN)
+    def _load(self) -> None:
+        """Take the shipped lessons and one's own; what is wrong with one of these is said, the others stay."""
+        own, wrong = load_own(self._folder / OWN)
+        self.lessons = (*self._shipped, *own)
         self.courses = [load_progress(self._folder, each) for each in self.lessons]
+        self.list.show_message("\n".join(wrong))
         self.show_list()
 
     def _more(self) -> None:
@@ -312,8 +329,6 @@ class LessonWindow(QMainWindow):
         menu.popup(QCursor.pos())
 
     def _lay_out(self) -> None:
-        from app.qt.lesson_page import push_button
-
         column = QVBoxLayout(self._lesson)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -327,6 +342,7 @@ class LessonWindow(QMainWindow):
         for each in (self.list, self._lesson, self._predictions_page):
             self._pages.addWidget(each)
         self.setCentralWidget(self._pages)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(820, 560)
         self.resize(1280, 800)
         self.list.make_button.setVisible(self._present_case is not None)
@@ -343,6 +359,7 @@ class LessonWindow(QMainWindow):
         head.dots.chosen.connect(lambda index: self._go(self.course.jump(index)))
         for button in (head.explore_button, head.notes_button, head.present_button):
             button.toggled.connect(lambda _: self.refresh())
+        head.present_button.toggled.connect(lambda on: self.setFocus() if on else None)
         head.more_button.clicked.connect(self._more)
         page.back.connect(self.back)
         page.forward.connect(self.forward)
@@ -355,6 +372,15 @@ class LessonWindow(QMainWindow):
         page.stage.overlay.drawn.connect(self._take_curve)
         page.stage.plot.cursor_moved.connect(self._move_cursor)
         page.pills.selected.connect(self.actions_on_parts.select)
+        for button, key, work in (
+            (page.undo_button, QKeySequence.StandardKey.Undo, session.store.undo),
+            (page.redo_button, QKeySequence.StandardKey.Redo, session.store.redo),
+        ):
+            button.clicked.connect(work)
+            action = QAction(self)
+            action.setShortcut(key)
+            action.triggered.connect(work)
+            self.addAction(action)
         page.add_button.clicked.connect(lambda: self.actions_on_parts.bridge_menu().popup(QCursor.pos()))
         page.inspector.typed.connect(self._type)
         page.inspector.dragged.connect(session.drag)
@@ -364,3 +390,23 @@ class LessonWindow(QMainWindow):
     def _take_curve(self, points: tuple[tuple[float, float], ...]) -> None:
         self._keep(self.course.predict(Drawn(points=points) if points else None))
         self.session.timer.request()
+
+
+def open_lessons(session: Session, owner: QWidget) -> LessonWindow:
+    """Open the lessons beside the main window, or bring them forward; they follow its look.
+
+    Parameters
+    ----------
+    session : of the main window: its look, and the case from which a lesson can be made
+    owner : the main window, with which the lessons close
+    """
+    window = owner.findChild(LessonWindow)
+    if window is None:
+        window = LessonWindow(
+            theme=theme_named(ThemeName(session.view.theme)), present_case=lambda: session.case, parent=owner
+        )
+        session.views.listen(lambda: window.set_theme(theme_named(ThemeName(session.view.theme))))
+    window.show()
+    window.raise_()
+    window.activateWindow()
+    return window

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
 from app.present.lesson_specs import CheckSpec, DotSpec
@@ -185,6 +185,4 @@ _WRAP = int(Qt.TextFlag.TextWordWrap) | int(Qt.AlignmentFlag.AlignTop)
 
 
 def _text_height(words: str, kind: Type, scale: float, width: float) -> float:
-    from PySide6.QtGui import QFontMetricsF
-
     return QFontMetricsF(scaled_font(kind, scale)).boundingRect(QRectF(0, 0, width, 1e4), _WRAP, words).height()
