@@ -158,7 +158,7 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
         "limit": verdict.limit,
         "unit": verdict.unit,
         "margin_db": verdict.margin_db,
-        "nominal": verdict.nominal,
+        "nominal": None if verdict.nominal is None else _finite(verdict.nominal),
         "why": verdict.why,
         "equation": verdict.equation,
         "assumed": list(verdict.assumed),
