@@ -33,7 +33,7 @@ def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) 
     ]
     magnitudes = [np.abs(z) for z in impedances]
     x = AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1]))
-    y = _ohm_axis(magnitudes)
+    y = ohm_axis(magnitudes)
     return PlotSpec(
         title="Impedance between the regions",
         subtitle="bridge alone, |Z|" if view.bridge_alone else "in circuit, |Z|",
@@ -51,7 +51,7 @@ def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) 
             )
             for index, candidate in enumerate(case.candidates)
         ),
-        guides=_guides(x),
+        guides=reactance_guides(x),
         bands=(_CONDUCTED, *_required_bands(case)),
         cursor_x=view.cursor_hz,
         cursor_text=format_quantity(view.cursor_hz, "Hz", digits=3),
@@ -69,7 +69,7 @@ def _known_hz(case: Case, candidate: Candidate, *, bridge_alone: bool) -> tuple[
     return (max(low for low, _ in ranges), min(high for _, high in ranges)) if ranges else None
 
 
-def _ohm_axis(magnitudes: list[Real]) -> AxisSpec:
+def ohm_axis(magnitudes: list[Real]) -> AxisSpec:
     """Return an axis of whole decades around what there is to see."""
     seen = np.concatenate([each[np.isfinite(each) & (each > 0.0)] for each in magnitudes] or [np.ones(1)])
     if not seen.size:
@@ -79,7 +79,8 @@ def _ohm_axis(magnitudes: list[Real]) -> AxisSpec:
     return AxisSpec(unit="Ω", log=True, low=min(low, 1.0), high=max(high, 1e3))
 
 
-def _guides(x: AxisSpec) -> tuple[GuideSpec, ...]:
+def reactance_guides(x: AxisSpec) -> tuple[GuideSpec, ...]:
+    """Return lines of constant inductance and capacitance across an axis."""
     inductive = tuple(
         GuideSpec(
             label=format_quantity(henry, "H"),

@@ -4,16 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from typing import TYPE_CHECKING
 
+from attrs import evolve
 from PySide6.QtCore import QPoint
-from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QMenu, QWidget
 
+from app.qt.adding import Adding
 from app.qt.session import Session
+from app.qt.theme import ThemeName, theme_named
 from app.state import edits
+from app.state.additions import ADDITIONS
 from app.state.usual import BRIDGES, PARTS
 from models.case.document import Candidate, Case
 from models.parts.part import Part
+
+if TYPE_CHECKING:
+    from app.qt.chooser import PartChooser
 
 
 class Actions:
@@ -22,6 +29,7 @@ class Actions:
     def __init__(self, session: Session, owner: QWidget) -> None:
         self._session = session
         self._owner = owner
+        self.adding = Adding(session, owner)
 
     def run(self, action: str) -> None:
         """Carry out an action of the inspector, such as ``remove-part:0:1``."""
@@ -42,6 +50,12 @@ class Actions:
             self.choose_part("Add part", lambda case, part: edits.add_part(case, index, at[0], part))
         elif name == "add-branch":
             self.choose_part("Add branch", lambda case, part: edits.add_branch(case, index, part))
+        elif name in ADDITIONS:
+            self.adding.add(name)
+        elif name == "remove-mains":
+            self._session.change("Remove mains", lambda case: evolve(case, mains=None))
+        elif name == "remove-region":
+            self._session.change("Remove region", lambda case: edits.remove_region(case, case.pair.others[at[0]]))
 
     def remove_subject(self, kind: str, index: int) -> None:
         """Remove a coupling, source or requirement, and show the candidate instead."""
@@ -95,12 +109,19 @@ class Actions:
         menu = QMenu(self._owner)
         for name, part in PARTS.items():
             menu.addAction(name, partial(take, part))
+        menu.addSeparator()
+        menu.addAction("From the catalogue …", lambda: self.open_chooser(take))
         return menu
 
+    def open_chooser(self, take: Callable[[Part], object]) -> PartChooser:
+        """Let a person choose a part by its curve, and pass it on."""
+        from app.qt.chooser import choose_part
+
+        return choose_part(self._owner, theme_named(ThemeName(self._session.view.theme)), take)
+
     def choose_part(self, name: str, edit: Callable[[Case, Part], Case]) -> None:
-        """Ask for a usual part at the pointer, then make the edit with it."""
-        menu = self.part_menu(lambda part: self._take(name, edit, part))
-        menu.popup(QCursor.pos())
+        """Ask for a part, then make the edit with it."""
+        self.open_chooser(lambda part: self._take(name, edit, part))
 
     def _take(self, name: str, edit: Callable[[Case, Part], Case], part: Part) -> None:
         self._session.change(name, lambda case: edit(case, part))

@@ -55,6 +55,11 @@ QMenu::item { padding: 5px 20px 5px 12px; border-radius: 4px; }
 QMenu::item:selected { background: $tint; }
 QMenu::item:disabled { color: $muted; }
 QMenu::separator { height: 1px; background: $rule; margin: 4px 8px; }
+QListWidget { background: $field; border: 1px solid $field_border; border-radius: 6px; padding: 3px; outline: none; }
+QListWidget:focus { border: 2px solid $focus; padding: 2px; }
+QListWidget::item { color: $text; padding: 5px 8px; border-left: 3px solid transparent; }
+QListWidget::item:hover { background: $tint; }
+QListWidget::item:selected { background: $tint; color: $text; border-left: 3px solid $accent; }
 QTableView, QHeaderView, QTableView QTableCornerButton::section { background: $panel; border: none; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
 QScrollBar { background: transparent; border: none; }

@@ -97,6 +97,7 @@ class ModeSwitch(QWidget):
             button.setAccessibleName(f"{name}: {option}")
             self._group.addButton(button)
             row.addWidget(button)
+        row.addStretch(1)
         self._group.buttonClicked.connect(lambda button: self.chosen.emit(button.text()))
 
     def show_choice(self, option: str) -> None:

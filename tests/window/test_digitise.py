@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
@@ -216,11 +216,10 @@ def test_axes_at_one_place_are_refused_in_words(view: DigitiseView) -> None:
 
 
 def test_a_picture_comes_from_the_clipboard_from_a_file_or_not_at_all(view: DigitiseView, tmp_path: Path) -> None:
-    data = QMimeData()
-    data.setImageData(sheet())
-    QGuiApplication.clipboard().setMimeData(data)
+    QGuiApplication.clipboard().setImage(sheet())
     mark_axes(view)
     key(view, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    QGuiApplication.clipboard().clear()
     assert view.tracing() == Tracing()
     sheet("transparent").save(str(tmp_path / "clear.png"))
     view.open_picture(tmp_path / "clear.png")
