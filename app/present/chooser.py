@@ -21,6 +21,11 @@ from models.quantity import format_quantity
 ALL = "all parts"
 OWN = "my own parts"
 FIRST_HZ = 100e6
+_CAUTION = {
+    "bead": "A bead passes DC and mains current: it is no insulation.",
+    "capacitor": "An estimate for design, not a certification. Across a safety barrier the part's own safety class, the "
+    "current standard, local codes and a qualified person decide.",
+}
 _LOW_HZ, _HIGH_HZ, _POINTS = 1e3, 1e9, 601
 
 
@@ -80,7 +85,10 @@ def entry_words(entry: Entry) -> PartWords:
 def sheet_words(part: Part, assumed: tuple[str, ...]) -> PartWords:
     """Return what was assumed for a part from a data sheet."""
     return PartWords(
-        title=f"{part.kind.capitalize()} from its data sheet", ratings=_ratings(part), text=" ".join(assumed)
+        title=f"{part.kind.capitalize()} from its data sheet",
+        ratings=_ratings(part),
+        text=" ".join(assumed),
+        caution=_CAUTION[part.kind],
     )
 
 
