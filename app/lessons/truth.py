@@ -70,7 +70,7 @@ class Truth:
         case = self.lesson.case_of(step)
         f_hz = knots_hz(case)
         candidate = candidate_of(case, step.candidate)
-        z = self.bench.curve(case, candidate, f_hz, alone=step.plot.kind == "bridge")
+        z = self.bench.curve(case, candidate, f_hz, alone=step.plot.kind in ("bridge", "measured"))
         return f_hz, np.abs(z)
 
 

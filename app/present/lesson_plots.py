@@ -24,6 +24,9 @@ from models.formulas.impedance import Real
 from models.quantity import format_quantity
 
 GUESS = Ink(slot=5)
+_WAIT = "Make your guess first. What is computed is then drawn here."
+_ALONE = ("bridge", "measured")
+"""Plots of the bridge alone: a meter is set to zero with the bridge taken out, and then sees nothing else."""
 _POINTS = 400
 _TIMES_S = (1e-6, 1e3)
 _SLOW_HZ = 1e3
@@ -48,6 +51,9 @@ def step_plot(
         return None
     answered = not course.asks_now
     seen = _seen(step, present, answered=answered)
+    if not answered and not seen and step.kind != "draw" and value_at_hz(truth, step) is None:
+        # axes without curves would tell how large the answer is
+        return PlotSpec(title="", empty=_WAIT)
     return _PLOTS[step.plot.kind](_Scene(truth, course, present, seen=seen, strong=strong, cursor_hz=cursor_hz))
 
 
@@ -102,7 +108,7 @@ def _seen(step: Step, present: Case, *, answered: bool) -> tuple[tuple[int, Cand
 
 
 def _impedance(scene: _Scene) -> PlotSpec:
-    alone = scene.plot.kind == "bridge"
+    alone = scene.plot.kind in _ALONE
     f_hz = _frequencies(scene.own)
     curves = tuple(
         CurveSpec(
@@ -189,7 +195,7 @@ def _mark(scene: _Scene, number: Number) -> MarkSpec | None:
     found = next(((k, each) for k, each in scene.seen if each.name == number.candidate), None)
     if found is None or number.case != scene.plot.case:
         return None
-    (index, candidate), prefix = found, "bridge" if scene.plot.kind == "bridge" else ""
+    (index, candidate), prefix = found, "bridge" if scene.plot.kind in _ALONE else ""
     if number.what == (prefix or "in-circuit") and number.at_hz:
         at_hz, value = number.at_hz, scene.truth.value(number.name)
     elif number.what.removesuffix("-at") in _extremes(prefix):
@@ -216,10 +222,10 @@ def _guess_mark(scene: _Scene) -> tuple[MarkSpec, ...]:
 
 def value_at_hz(truth: Truth, step: Step) -> float | None:
     """Return where on an impedance plot a value can be dragged; None where the plot has no place for it."""
-    if not isinstance(step, Drag) or step.plot.kind not in ("impedance", "bridge"):
+    if not isinstance(step, Drag) or step.plot.kind not in ("impedance", *_ALONE):
         return None
     number = truth.lesson.number(step.number)
-    fits = number.what == ("bridge" if step.plot.kind == "bridge" else "in-circuit") and number.case == step.plot.case
+    fits = number.what == ("bridge" if step.plot.kind in _ALONE else "in-circuit") and number.case == step.plot.case
     return number.at_hz if fits and number.at_hz else None
 
 

@@ -43,9 +43,16 @@ class Documents:
         self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
         menu.addSeparator()
         menu.addAction("Import measurement…", self.import_measurement)
+        menu.addAction("Lessons…", self.lessons)
         menu.addSeparator()
         self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
         return menu
+
+    def lessons(self) -> None:
+        """Open the lessons in a window of their own, on a document of their own."""
+        from app.qt.lesson_view import open_lessons
+
+        open_lessons(self._session, self._owner)
 
     def new(self) -> None:
         """Begin an empty case: two regions, joined by copper or by nothing."""

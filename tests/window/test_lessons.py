@@ -14,8 +14,10 @@ from pytestqt.qtbot import QtBot
 from app.lessons.course import Course
 from app.lessons.document import Choose, Design, Drag, Draw
 from app.lessons.predict import OFF, RIGHT, Dragged, Drawn, Picked, ends_of, fits, reply
+from app.qt.documents import Documents
 from app.qt.lesson_maker import LessonMaker
 from app.qt.lesson_view import LessonWindow
+from app.qt.session import Session
 from app.qt.theme import DARK, LIGHT, Theme
 from app.state import edits
 from models.assets import CASES
@@ -340,3 +342,26 @@ def test_another_look_reaches_every_part(make: Callable[[], LessonWindow]) -> No
     dark = window.grab().toImage()
     window.set_theme(LIGHT)
     assert window.grab().toImage() != dark
+
+
+def test_the_main_windows_menu_opens_the_lessons_once_and_they_follow_its_look(
+    qtbot: QtBot, theme: Theme, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    owner = QWidget()
+    qtbot.addWidget(owner)
+    session = Session(load_case(CASES / "gateway.toml"))
+    entry = next(each for each in Documents(session, owner).menu().actions() if each.text() == "Lessons…")
+    entry.trigger()
+    entry.trigger()
+    (window,) = owner.findChildren(LessonWindow)
+    assert window.isVisible()
+    assert window.list.make_button.isVisible()
+    before = session.case
+    window.open(0)
+    bright = window.grab().toImage()
+    session.views.change(theme="dark")
+    assert window.grab().toImage() != bright
+    assert session.case is before
+    session.timer.cancel()
+    window.close()
