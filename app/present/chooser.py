@@ -23,7 +23,7 @@ OWN = "my own parts"
 FIRST_HZ = 100e6
 _CAUTION = {
     "bead": "A bead passes DC and mains current: it is no insulation.",
-    "capacitor": "An estimate for design, not a certification. Across a safety barrier the part's own safety class, the "
+    "capacitor": "An estimate for design, not a certification. Across a safety barrier its own safety class, the "
     "current standard, local codes and a qualified person decide.",
 }
 _LOW_HZ, _HIGH_HZ, _POINTS = 1e3, 1e9, 601
