@@ -28,6 +28,7 @@ _COMMANDS = {
     "parts": ("app.cli.parts", "parts"),
     "sweep": ("app.cli.sweep", "sweep"),
     "export": ("app.cli.export", "export"),
+    "report": ("app.cli.report", "report"),
 }
 """Each command by its name: the module that has it, loaded when it is meant, and its name there."""
 

@@ -1,0 +1,1 @@
+"""The report for a design review: one content, as HTML and as PDF."""

@@ -1,0 +1,27 @@
+"""The whole case, and what produced the report: enough to make it again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.present.origin import case_digest, version
+from app.report.blocks import Block, Bullets, Listing, Paragraph
+from app.report.matter import Matter
+from models.case.write import case_text
+
+
+def whole_case(matter: Matter) -> Iterator[Block]:
+    """Yield the case file, its fingerprint and the program's version."""
+    case = matter.case
+    yield Paragraph(
+        text="Saved as a file that ends in .toml, the text below is the case again; the same version of the program "
+        "makes the same report of it."
+    )
+    yield Bullets(
+        items=(
+            f"Isthmus {version()}",
+            f"Fingerprint of the case (SHA-256): {case_digest(case)}",
+            f"Regions: {', '.join(case.regions)}; surroundings: {case.surroundings.name}",
+        )
+    )
+    yield Listing(text=matter.options.case_text or case_text(case))

@@ -1,0 +1,87 @@
+"""The first page: purpose, candidates, verdicts, recommendation, cautions. Who reads no further has the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from app.present.answers import answers_table, cautions, question
+from app.present.section_parts import part_class, part_name, part_value
+from app.present.specs import CellSpec
+from app.report.blocks import Block, Bullets, Cell, Grid, Heading, Paragraph, Section
+from app.report.matter import Matter
+from models.case.document import Branch, Candidate, Case
+from models.parts.part import Part
+
+
+def first_page(matter: Matter) -> Section:
+    """Return the answer."""
+    return Section(key="answer", title="Answer", blocks=tuple(_blocks(matter)))
+
+
+def _blocks(matter: Matter) -> Iterator[Block]:
+    for number, text in enumerate(matter.recommendation.sentences):
+        yield Paragraph(text=text, role="lead" if number == 0 else "body")
+    yield from (Paragraph(text=text, role="caution") for text in _cautions(matter))
+    yield Heading(text="Purpose")
+    yield from (Paragraph(text=text) for text in paragraphs(matter.case.notes or ""))
+    if matter.case.requirements:
+        yield Bullets(items=tuple(_purpose(matter.case)))
+    else:
+        yield Paragraph(text="The case states no requirement.")
+    yield Heading(text="Verdicts")
+    yield _verdicts(matter)
+    yield Heading(text="Candidates")
+    yield _candidates(matter.case)
+    if matter.options.notes:
+        yield Heading(text="Notes")
+        yield from (Paragraph(text=text) for text in paragraphs(matter.options.notes))
+
+
+def paragraphs(text: str) -> list[str]:
+    """Return the paragraphs of a text, each on one line."""
+    return [" ".join(each.split()) for each in text.split("\n\n") if each.strip()]
+
+
+def _cautions(matter: Matter) -> tuple[str, ...]:
+    return (" ".join(cautions(matter.case)), *(f"{text}." for text in matter.case.warnings()))
+
+
+def _purpose(case: Case) -> Iterator[str]:
+    for each in case.requirements:
+        yield question(each) + (f": {each.note}" if each.note else "")
+
+
+def _verdicts(matter: Matter) -> Grid:
+    spec = answers_table(matter.results, matter.shown)
+    return Grid(
+        caption="What is asked for, and what each candidate comes to; in the worst case where it says so.",
+        head=("", *(name for name, _ in spec.columns)),
+        rows=tuple((Cell(text=name), *map(_cell, cells)) for name, cells in spec.rows),
+    )
+
+
+def _cell(cell: CellSpec) -> Cell:
+    return Cell(text=cell.text, outcome=cell.outcome, strong=cell.worst)
+
+
+def _candidates(case: Case) -> Grid:
+    return Grid(
+        caption="The ways of joining the regions that were compared.",
+        head=("Candidate", "Made of"),
+        rows=tuple((Cell(text=each.name), Cell(text=_made_of(case, each))) for each in case.candidates),
+        wide=True,
+    )
+
+
+def _made_of(case: Case, candidate: Candidate) -> str:
+    made = "; in parallel: ".join(_branch_text(case, branch) for branch in candidate.branches) or "nothing: open"
+    return f"{made}. {candidate.note}" if candidate.note else made
+
+
+def _branch_text(case: Case, branch: Branch) -> str:
+    parts = " + ".join(_part_text(part) for part in branch.parts)
+    return parts if case.is_across(branch) else f"{parts} ({' to '.join(case.ends_of(branch))})"
+
+
+def _part_text(part: Part) -> str:
+    return f"{part_name(part).lower()} {part_value(part)}{part_class(part)}"

@@ -1,0 +1,155 @@
+"""The text of a report laid out in pages: pictures in their places, nothing parted from what it belongs to."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from app.report.blocks import Document, Figure
+from app.report.currents import WIDTH
+from app.report.figures import paint
+from app.report.html import SIGNS, fill
+
+if TYPE_CHECKING:
+    from PySide6.QtCore import QRect, QSizeF
+    from PySide6.QtGui import QFont, QPaintDevice, QPainter, QTextBlock, QTextDocument
+
+_MARK = "\ue000{}\ue001"
+"""Private characters around a number, which stand for a picture until it is put there."""
+_MARKED = re.compile("\ue000([0-9]+)\ue001")
+_OBJECT = "\ufffc"
+_NUMBER = 0x101
+_HEADING_LEVELS = (2, 3)
+_SMALL_PX = 11
+_ROUNDS = 40
+
+
+def printed(face: QFont) -> QFont:
+    """Return a font with plain figures: from tabular ones, text taken out of the file would have no digits."""
+    from PySide6.QtGui import QFont
+
+    plain = QFont(face)
+    plain.unsetFeature(QFont.Tag("tnum"))
+    return plain
+
+
+def laid_out(document: Document, device: QPaintDevice, page: QSizeF) -> QTextDocument:
+    """Return the text in pages, pictures in place, and what belongs together on one page."""
+    from PySide6.QtGui import QTextDocument
+
+    from app.qt.theme import Type, font
+
+    text = QTextDocument()
+    text.setDocumentMargin(0.0)
+    text.documentLayout().setPaintDevice(device)
+    text.setDefaultFont(printed(font(Type.BODY)))
+    marks = {each: _MARK.format(number) for number, each in enumerate(document.figures)}
+    text.setHtml(fill("paper.html", document=document, marks=marks, signs=SIGNS))
+    _place_figures(text, document.figures)
+    text.setPageSize(page)
+    _keep_together(text, page)
+    return text
+
+
+def _place_figures(text: QTextDocument, figures: tuple[Figure, ...]) -> None:
+    """Put a painted object in the place of every mark."""
+    from PySide6.QtCore import QPointF, QRectF, QSizeF
+    from PySide6.QtGui import QPyTextObject, QTextCharFormat, QTextCursor, QTextFormat
+    from PySide6.QtGui import QTextDocument as Text
+
+    kind = int(QTextFormat.ObjectTypes.UserObject) + 1
+
+    class Pictures(QPyTextObject):
+        """Tells Qt how large a figure is, and paints it."""
+
+        def intrinsicSize(self, _document: Text, _position: int, form: QTextFormat) -> QSizeF:
+            """Return the size of a figure."""
+            return QSizeF(WIDTH, figures[int(form.property(_NUMBER))].height)
+
+        def drawObject(
+            self, painter: QPainter, rect: QRectF | QRect, _document: Text, _position: int, form: QTextFormat
+        ) -> None:
+            """Paint a figure; Qt asks for those of the next page too, whose text would be in the file twice."""
+            if rect.top() >= painter.clipBoundingRect().bottom() - 1.0:
+                return
+            painter.save()
+            painter.translate(QPointF(rect.topLeft()))
+            paint(painter, figures[int(form.property(_NUMBER))])
+            painter.restore()
+
+    text.documentLayout().registerHandler(kind, Pictures(text))
+    cursor = QTextCursor(text)
+    while not (cursor := text.find("\ue000", cursor)).isNull():
+        match = _MARKED.search(cursor.block().text())
+        assert match is not None
+        cursor.setPosition(cursor.block().position())
+        cursor.movePosition(QTextCursor.MoveOperation.EndOfBlock, QTextCursor.MoveMode.KeepAnchor)
+        form = QTextCharFormat()
+        form.setObjectType(kind)
+        form.setProperty(_NUMBER, int(match[1]))
+        cursor.insertText(_OBJECT, form)
+
+
+def _keep_together(text: QTextDocument, page: QSizeF) -> None:
+    """Move a heading over to the page on which what it heads begins, and a picture to that of its caption."""
+    for _ in range(_ROUNDS):
+        parted = next((block for block in _blocks(text) if _is_parted(text, block, page.height())), None)
+        if parted is None:
+            return
+        _break_before(parted)
+        # what follows is laid out anew only when all of it is
+        text.setPageSize(page)
+
+
+def _blocks(text: QTextDocument) -> Iterator[QTextBlock]:
+    block = text.begin()
+    while block.isValid():
+        yield block
+        block = block.next()
+
+
+def _is_parted(text: QTextDocument, block: QTextBlock, height: float) -> bool:
+    """Return whether a block starts on another page than what has to stand with it; one that was moved never is."""
+    from PySide6.QtGui import QTextFormat
+
+    if block.blockFormat().pageBreakPolicy() == QTextFormat.PageBreakFlag.PageBreak_AlwaysBefore:
+        return False
+    partner = _partner(block)
+    return partner is not None and _page_of(text, block, height) != _page_of(text, partner, height)
+
+
+def _partner(block: QTextBlock) -> QTextBlock | None:
+    """Return what has to stand with a block: what follows a heading, a table's first row, the caption of a picture."""
+    from PySide6.QtGui import QTextCursor
+
+    follower = block.next()
+    if not follower.isValid() or QTextCursor(block).currentTable() is not None:
+        return None
+    table = QTextCursor(follower).currentTable()
+    if table is not None and table.rows() > 1:
+        return table.cellAt(1, 0).firstCursorPosition().block()
+    if block.blockFormat().headingLevel() in _HEADING_LEVELS:
+        return follower
+    return follower if block.text() == _OBJECT and _is_small(follower) else None
+
+
+def _is_small(block: QTextBlock) -> bool:
+    return block.begin().fragment().charFormat().font().pixelSize() == _SMALL_PX
+
+
+def _page_of(text: QTextDocument, block: QTextBlock, height: float) -> int:
+    line = block.layout().lineAt(0)
+    top = text.documentLayout().blockBoundingRect(block).top()
+    return int((top + (line.y() if line.isValid() else 0.0) + 1.0) // height)
+
+
+def _break_before(block: QTextBlock) -> None:
+    """Let a page begin with a block; what stands right behind it comes along, and begins none of its own."""
+    from PySide6.QtGui import QTextCursor, QTextFormat
+
+    flags = QTextFormat.PageBreakFlag
+    for each, policy in ((block, flags.PageBreak_AlwaysBefore), (block.next(), flags.PageBreak_Auto)):
+        form = each.blockFormat()
+        form.setPageBreakPolicy(policy)
+        QTextCursor(each).setBlockFormat(form)

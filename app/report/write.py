@@ -1,0 +1,53 @@
+"""The door to reports: a case in, a file out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from app.report.options import ENDINGS, Options, ReportError
+from models.case.document import Case
+
+
+def write_report(case: Case, path: Path, options: Options | None = None) -> None:
+    """Write the report on a case as its file's ending says: .pdf or .html.
+
+    Parameters
+    ----------
+    case : checked
+    path : the file; it is the old one until the new one is whole
+    options : what is wanted; by default everything
+
+    Raises
+    ------
+    ReportError
+        for another ending, or a file that cannot be written
+    """
+    content = report_bytes(case, path.suffix, options or Options())
+    fresh = path.with_name(f".{path.name}.new")
+    try:
+        fresh.write_bytes(content)
+        fresh.replace(path)
+    except OSError as error:
+        fresh.unlink(missing_ok=True)
+        raise ReportError(f"{path}: found {error.strerror}; accepted: a file that can be written") from None
+
+
+def report_bytes(case: Case, ending: str, options: Options) -> bytes:
+    """Return the report on a case as the bytes of a file that ends so.
+
+    Raises
+    ------
+    ReportError
+        for an ending that is none of a report
+    """
+    if ending.lower() not in ENDINGS:
+        raise ReportError(f'report: found the ending "{ending}"; accepted: {" or ".join(ENDINGS)}')
+    from app.qt.start import application
+    from app.report.content import document
+    from app.report.figures import text_width
+    from app.report.html import html
+    from app.report.pdf import pdf
+
+    application()
+    content = document(case, options, text_width())
+    return pdf(content) if ending.lower() == ".pdf" else html(content).encode()
