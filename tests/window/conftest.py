@@ -11,7 +11,7 @@ os.environ["QT_FONT_DPI"] = "96"
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
+from PySide6.QtCore import QEvent, QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
 from app.qt.dress import apply_theme
@@ -30,6 +30,13 @@ def fonts(qapp: QApplication) -> tuple[str, ...]:
 def theme(qapp: QApplication, fonts: tuple[str, ...]) -> Theme:
     apply_theme(qapp, LIGHT)
     return LIGHT
+
+
+@pytest.fixture(autouse=True)
+def nothing_left_alive(qapp: QApplication) -> Iterator[None]:
+    """Let what a test gave up go: a style sheet is put on every widget that lives, and tests put one on often."""
+    yield
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
 @pytest.fixture(autouse=True)
