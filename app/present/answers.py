@@ -5,14 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from attrs import evolve
+
 from app.present.numbers import reading
 from app.present.specs import CellSpec, TableSpec
 from app.present.tabs import ink
 from app.state.results import Results
-from models.case.document import Case
+from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.verdict import Verdict
 from models.outcomes.evaluation import Outcome
+from models.outcomes.load import LoadCurrent
+from models.parts.bead import Bead
 from models.quantity import format_quantity
 
 Row = tuple[str, tuple[CellSpec, ...]]
@@ -88,9 +92,68 @@ def _facts(results: Results) -> tuple[Row, ...]:
         rows.append(_row(results, "Common-mode peak", Outcome.peak_v, "V"))
     if results.case.sources:
         rows.append(_row(results, "Common-mode rms", _rms, "V"))
+    if len(results.case.sources) > 1:
+        rows.append(_row(results, "All sources, rms", Outcome.together_rms_v, "V"))
+        rows.append(_row(results, "All sources, peak at most", Outcome.together_peak_v, "V"))
+    rows += _load_rows(results)
     if results.case.mains is not None:
         rows.append(_row(results, "Touch current, worst case", _touch, "A"))
     return tuple(rows)
+
+
+def _load_rows(results: Results) -> list[Row]:
+    """Return what direct current does: through the bridge, the offset it leaves, and the bias it puts on a bead."""
+    if not any(load.drop_v for each in results.loads for load in each):
+        return []
+    rows = [("Load current through the bridge", tuple(map(_load_cell, results.loads)))]
+    beads = [_biased_beads(*each) for each in zip(results.case.candidates, results.loads, strict=True)]
+    if any(beads):
+        rows.append(("Bias of the bead", tuple(map(_bias_cell, beads))))
+    return rows
+
+
+def _load_cell(loads: tuple[LoadCurrent, ...]) -> CellSpec:
+    carried = [each for each in loads if each.current_a]
+    if not carried:
+        return CellSpec(text="none", why="No branch passes the direct current.")
+    if not all(math.isfinite(each.current_a) for each in carried):
+        return CellSpec(text="no way back", why="The direct current of a source has no way back.")
+    most = max(carried, key=lambda each: abs(each.current_a))
+    current, drop = reading(abs(most.current_a), "A"), reading(abs(most.drop_v), "V")
+    shares = ", ".join(f"branch {each.branch + 1}: {reading(abs(each.current_a), 'A')}" for each in carried)
+    why = f"{shares}. It sets {most.ends[0]} and {most.ends[1]} {drop} apart."
+    return CellSpec(text=f"{current}, {drop} drop", why=why)
+
+
+def _biased_beads(candidate: Candidate, loads: tuple[LoadCurrent, ...]) -> list[tuple[Bead, float]]:
+    """Return every bead of a candidate that carries direct current, with the current."""
+    return [
+        (part, abs(load.current_a))
+        for branch, load in zip(candidate.branches, loads, strict=True)
+        for part in branch.parts
+        if isinstance(part, Bead) and abs(load.current_a) > 0.0
+    ]
+
+
+def _bias_cell(beads: list[tuple[Bead, float]]) -> CellSpec:
+    if not beads:
+        return CellSpec(text="–")
+    bead, current_a = max(beads, key=lambda each: each[1])
+    if bead.rated_current_a is None:
+        why = "Without the rated current of the bead nobody can say what a bias leaves of it: give it in the inspector."
+        return CellSpec(text=reading(current_a, "A"), why=why)
+    left = evolve(bead, bias_current_a=current_a).inductance_left()
+    stated = bead.inductance_left()
+    shown = (
+        f"The curves show it with {reading(bead.bias_current_a, 'A')} of bias, {100 * stated:.0f} % left."
+        if bead.bias_current_a
+        else "The curves show it unbiased: set its bias current to see it so."
+    )
+    carried, rated = reading(current_a, "A"), reading(bead.rated_current_a, "A")
+    return CellSpec(
+        text=f"{carried}, {100 * left:.0f} % of L left",
+        why=f"{carried} through a bead rated {rated} leaves {100 * left:.0f} % of its inductance. {shown}",
+    )
 
 
 def _rms(outcome: Outcome) -> float:

@@ -9,11 +9,12 @@ import attrs
 from attrs import frozen
 
 from app.present.specs import FieldSpec, Path
-from app.state.typed import ARROW, NONE
-from models.case.document import Case
+from app.state.typed import ARROW, IMPEDANCE, NONE
+from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
 from models.declare import Between, Count, Key, ListOf, Quantity, Table, Text, get_path, keys_of
 from models.eseries import standard_values
+from models.outcomes.limits import limits
 from models.quantity import format_quantity
 
 _LABELS = {
@@ -24,7 +25,7 @@ _LABELS = {
     "driven_fraction": "Driven share",
     "withstand": "Withstand voltage",
 }
-_ALWAYS = ("esr", "esl", "rdc", "resistance", "inductance", "capacitance", "tolerance", "height", "between")
+_ALWAYS = ("driven_fraction", "esr", "esl", "rdc", "resistance", "inductance", "capacitance", "tolerance", "height", "between")
 """Keys that are shown even where they stand at their default: what a practitioner looks for first."""
 _SERIES = {"F": 6, "ohm": 12, "H": 12}
 _BEYOND = 10.0
@@ -61,6 +62,8 @@ class Walk:
         place: Path = (*path, *key.path)
         if isinstance(key.codec, Quantity):
             yield quantity_field(owner, place, key)
+        elif isinstance(key.codec, FarEnd):
+            yield from _far_end_fields(place, key, get_path(owner, key.path))
         elif isinstance(key.codec, ListOf) and isinstance(key.codec.item, Table):
             for number in range(len(get_path(owner, key.path) or ())):
                 label = key.key.removesuffix("es" if key.key.endswith("ches") else "s")
@@ -74,24 +77,64 @@ class Walk:
     def _plain(self, owner: Any, place: Path, key: Key) -> FieldSpec | None:
         value = get_path(owner, key.path)
         if isinstance(key.codec, Text):
-            return _text_field(place, key, value)
+            return _text_field(place, key, value, self._references(owner, key.key))
         if isinstance(key.codec, Count):
             return FieldSpec(path=place, label=_label(key.key), text=str(value), help=key.doc)
         if isinstance(key.codec, Between):
             nodes = (*self.case.regions, self.case.surroundings.name)
+            unset = NONE if _acts_elsewhere(owner) else ARROW.join((self.case.pair.a, self.case.pair.b))
+            joined = tuple(ARROW.join((one, other)) for one in nodes for other in nodes if one != other)
             return FieldSpec(
                 path=place,
                 label="From, to",
-                text=ARROW.join(value or (self.case.pair.a, self.case.pair.b)),
-                choices=tuple(ARROW.join((one, other)) for one in nodes for other in nodes if one != other),
+                text=ARROW.join(value) if value else unset,
+                choices=(NONE, *joined) if unset == NONE else joined,
                 help=key.doc,
             )
         return None
 
+    def _references(self, owner: Any, key: str) -> tuple[str, ...]:
+        """Return the names that a text can refer to; none for a text of its own."""
+        if isinstance(owner, Requirement) and key == "limit_line":
+            kind = owner.kind.removesuffix("-emission")
+            return tuple(dict.fromkeys((*_present(owner.limit_line), *limits().names(kind))))
+        if key == "through":
+            return tuple(each.name for each in self.case.transformers)
+        return self.case.regions if key in ("region", "feeds", "touched") else ()
 
-def _text_field(place: Path, key: Key, value: str | None) -> FieldSpec:
+
+def _acts_elsewhere(owner: Any) -> bool:
+    """Return whether a source without ends acts through a transformer instead."""
+    return getattr(owner, "through", None) is not None
+
+
+def _present(text: str | None) -> tuple[str, ...]:
+    return (text,) if text else ()
+
+
+def _far_end_fields(place: Path, key: Key, value: str | float) -> Iterator[FieldSpec]:
+    """Yield what the far end of a cable is, and its impedance where it is one."""
+    word = value if isinstance(value, str) else IMPEDANCE
+    yield FieldSpec(
+        path=place, label="Far end", text=word, choices=(*FarEnd.words, IMPEDANCE), help=f"{key.doc}; a LISN ends mains"
+    )
+    if not isinstance(value, str):
+        yield FieldSpec(
+            path=place,
+            label="Load",
+            text=format_quantity(value, "ohm"),
+            unit="ohm",
+            value=value,
+            low=1.0,
+            high=10e3,
+            steps=standard_values(_SERIES["ohm"], 1.0, 10e3),
+            help="impedance from the far end to the surroundings",
+        )
+
+
+def _text_field(place: Path, key: Key, value: str | None, references: tuple[str, ...]) -> FieldSpec:
     assert isinstance(key.codec, Text)
-    choices = key.codec.choices
+    choices = key.codec.choices or references
     if choices and not key.required and key.default() is None:
         choices = (NONE, *choices)
     return FieldSpec(

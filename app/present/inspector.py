@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from app.present.answers import cautions
 from app.present.fields import Walk
-from app.present.specs import FormSpec, Path, SectionSpec
+from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec
 from app.state.view import View
 from models.case.document import Case
 from models.declare import get_path
 
+_TITLES = {"common-mode-choke": "Common-mode choke", "waveform": "Measured waveform"}
 MORE, FEWER = ("more", "All values"), ("fewer", "Fewer values")
 
 
@@ -29,7 +30,7 @@ def inspector_form(case: Case, view: View) -> FormSpec:
 
 def title_of(kind: str) -> str:
     """Return the name of a kind of part or source as a heading."""
-    return "Common-mode choke" if kind == "common-mode-choke" else kind.replace("-", " ").capitalize()
+    return _TITLES.get(kind, kind.replace("-", " ").capitalize())
 
 
 def _candidate_form(walk: Walk, index: int) -> FormSpec:
@@ -110,16 +111,35 @@ def _plain_form(walk: Walk, kind: str, index: int) -> FormSpec:
     return FormSpec(title=title, subtitle=what.lower(), sections=(section,), caution=" ".join(cautions(walk.case)))
 
 
+def _region_section(name: str, number: int) -> SectionSpec:
+    field = FieldSpec(path=("pair", "others", number), label="Name", text=name, help="name of a further region")
+    return SectionSpec(
+        title="Further region", fields=(field,), actions=((f"remove-region:{number}", "Remove with all that joins it"),)
+    )
+
+
+def _mains_section(every: Walk) -> SectionSpec:
+    if every.case.mains is None:
+        return SectionSpec(title="Mains", note="No mains feed the regions.", actions=(("add-mains", "Add mains"),))
+    return SectionSpec(
+        title="Mains", fields=tuple(every.fields(("mains",))), actions=(("remove-mains", "Remove mains"),)
+    )
+
+
 def _case_form(walk: Walk) -> FormSpec:
     case = walk.case
     every = Walk(case=case, everything=True)
     sections = [
         SectionSpec(title="Case", fields=tuple(every.fields((), only=("title", "notes")))),
-        SectionSpec(title="Regions", fields=tuple(every.fields(("pair",), only=("a", "b")))),
+        SectionSpec(
+            title="Regions",
+            fields=tuple(every.fields(("pair",), only=("a", "b"))),
+            actions=(("add-region", "Add region"),),
+        ),
+        *(_region_section(name, number) for number, name in enumerate(case.pair.others)),
+        _mains_section(every),
         SectionSpec(title="Sweep", fields=tuple(every.fields(("sweep",)))),
     ]
-    if case.mains is not None:
-        sections.append(SectionSpec(title="Mains", fields=tuple(every.fields(("mains",)))))
     return FormSpec(
         title=case.title, subtitle="the case itself", sections=tuple(sections), caution=" ".join(cautions(case))
     )

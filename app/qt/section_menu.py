@@ -32,11 +32,16 @@ class SectionMenu:
             menu.popup(at)
 
     def menu(self, kind: str, branch: int, part: int) -> QMenu | None:
-        """Return the menu of a thing; None for what is changed in the inspector alone."""
-        if not self._session.case.candidates or kind not in ("gap", "branch"):
-            return None
+        """Return the menu of a thing; None where nothing can be done with it."""
+        if kind not in ("gap", "branch"):
+            return self._of_subject(kind, branch)
+        if not self._session.case.candidates:
+            return self._actions.adding.menu()
         if kind == "gap":
-            return self._branches("Add branch")
+            menu = self._branches("Add branch")
+            menu.addSeparator()
+            menu.addMenu(self._actions.adding.menu("Add to the case"))
+            return menu
         menu = QMenu(self._owner)
         if part >= 0:
             self._fill(menu, branch, part, "part", ("Move left", "Move right"))
@@ -47,6 +52,15 @@ class SectionMenu:
         menu.addSeparator()
         self._fill(menu, branch, -1, "branch", ("Move up", "Move down"))
         menu.addMenu(self._branches("Add branch"))
+        return menu
+
+    def _of_subject(self, kind: str, index: int) -> QMenu:
+        """Return the menu of a coupling, cable, source, transformer or region."""
+        menu = QMenu(self._owner)
+        if kind != "case":
+            menu.addAction(f"Remove {kind}", lambda: self._actions.remove_subject(kind, index))
+            menu.addSeparator()
+        menu.addMenu(self._actions.adding.menu("Add to the case"))
         return menu
 
     def edit(self, name: str, branch: int, part: int) -> None:

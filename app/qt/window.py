@@ -158,6 +158,7 @@ class MainWindow(QMainWindow):
     def _lay_out(self) -> None:
         cards = self._cards
         cards["section"].add(self.section)
+        cards["section"].add_tool(self.bridges.adding.button())
         cards["impedance"].add(self.impedance, stretch=1)
         cards["impedance"].add_tool(self._z_mode)
         cards["answers"].add(self.answers, stretch=1)

@@ -130,3 +130,24 @@ def remove_part(case: Case, candidate: int, branch: int, part: int) -> Case:
     if len(get_path(case, (*branch_path, "parts"))) == 1:
         return remove_at(case, branch_path)
     return remove_at(case, (*branch_path, "parts", part))
+
+
+def remove_region(case: Case, name: str) -> Case:
+    """Return the case without a further region, and without all that joined it."""
+
+    def stays(item: Any) -> bool:
+        return name not in (getattr(item, "between", None) or ())
+
+    transformers = tuple(filter(stays, case.transformers))
+    left = {each.name for each in transformers}
+    mains = case.mains
+    return evolve(
+        case,
+        pair=evolve(case.pair, others=tuple(each for each in case.pair.others if each != name)),
+        transformers=transformers,
+        couplings=tuple(filter(stays, case.couplings)),
+        cables=tuple(each for each in case.cables if each.region != name),
+        sources=tuple(each for each in case.sources if stays(each) and getattr(each, "through", None) in (None, *left)),
+        candidates=tuple(evolve(each, branches=tuple(filter(stays, each.branches))) for each in case.candidates),
+        mains=None if mains is not None and name in (mains.feeds, mains.touched) else mains,
+    )

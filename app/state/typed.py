@@ -6,14 +6,17 @@ from typing import Any
 
 import attrs
 
-from models.case.document import Case
+from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
-from models.declare import Between, Codec, Count, Place, Quantity, get_path
+from models.declare import Between, Codec, Count, ListOf, Place, Quantity, get_path
 from models.errors import QuantityError
 
 Path = tuple[str | int, ...]
 ARROW = " → "
 NONE = "none"
+IMPEDANCE = "impedance"
+"""Stands for an impedance at the far end of a cable until a person types one."""
+_USUAL_LOAD_OHM = 150.0
 
 
 def value_typed(case: Case, path: Path, text: str) -> Any:
@@ -24,11 +27,27 @@ def value_typed(case: Case, path: Path, text: str) -> Any:
     QuantityError
         saying what was found and what is accepted
     """
+    if isinstance(path[-1], int):
+        return _item_typed(case, path, text)
     owner = get_path(case, path[:-1]) if len(path) > 1 else case
-    attribute = attrs.fields_dict(type(owner))[str(path[-1])]
+    attribute = attrs.fields_dict(type(owner))[path[-1]]
     if attribute.default is None and text.strip() in ("", NONE):
         return None
     codec = _codec(owner, attribute)
+    if isinstance(codec, FarEnd) and text.strip() == IMPEDANCE:
+        return _USUAL_LOAD_OHM
+    return _read(codec, path, text)
+
+
+def _item_typed(case: Case, path: Path, text: str) -> Any:
+    """Return what a text means as an entry of a list, such as the name of a further region."""
+    owner = get_path(case, path[:-2])
+    codec = attrs.fields_dict(type(owner))[str(path[-2])].metadata["codec"]
+    assert isinstance(codec, ListOf)
+    return _read(codec.item, path, text)
+
+
+def _read(codec: Codec, path: Path, text: str) -> Any:
     problems: list[Any] = []
     value = codec.read(_as_in_file(codec, text), Place(path, problems))
     if problems:

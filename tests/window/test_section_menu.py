@@ -66,7 +66,15 @@ def test_what_would_change_nothing_is_greyed(menus: SectionMenu) -> None:
     states = {action.text(): action.isEnabled() for action in menu.actions() if action.text()}
     assert states["Move left"] is False
     assert states["Move right"] is True
-    assert menus.menu("coupling", 0, -1) is None
+
+
+def test_what_always_stands_is_removed_and_added_in_place(session: Session, menus: SectionMenu) -> None:
+    count = len(session.case.couplings)
+    run(menus.menu("coupling", 0, -1), "Add to the case", "Coupling", "Heat sink")
+    assert session.case.couplings[-1].name == "heat sink"
+    assert session.view.subject == ("coupling", count)
+    run(menus.menu("coupling", count, -1), "Remove coupling")
+    assert session.case == CASE
 
 
 def test_the_keys_edit_and_ignore_what_is_gone(session: Session, menus: SectionMenu) -> None:
