@@ -84,6 +84,7 @@ def lesson_page(
         changed=_changed(course, present),
         put_back=stance(course, present) != SAME,
         plot=step_plot(truth, course, present, strong=strong, cursor_hz=cursor_hz),
+        board=step.plot.kind == "board",
         back=course.at > 0,
         forward=_forward(course, number, count),
         forward_ready=presenting or not course.asks_now or _ready(course),

@@ -47,7 +47,7 @@ def step_plot(
     cursor_hz : where the learner has put the cursor; None for where the lesson puts it
     """
     step = course.step
-    if step.plot.kind == "none":
+    if step.plot.kind not in _PLOTS:
         return None
     answered = not course.asks_now
     seen = _seen(step, present, answered=answered)

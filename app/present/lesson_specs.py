@@ -93,6 +93,8 @@ class LessonSpec:
     put_back: bool = False
     """Whether the circuit is another than the lesson's own."""
     plot: PlotSpec | None = None
+    board: bool = False
+    """Whether the page shows the board from the side in place of a plot."""
     back: bool = False
     forward: str = "Next"
     forward_ready: bool = True

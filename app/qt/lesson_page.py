@@ -12,6 +12,7 @@ from app.qt.lesson_draw import Stage
 from app.qt.lesson_words import LARGE, CheckRow, Dots, RichWords
 from app.qt.panel import ElidedLabel, Panel
 from app.qt.pills import PillRow
+from app.qt.section import SectionView
 from app.qt.theme import SPACE, Theme, Type
 
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
@@ -48,6 +49,7 @@ class LessonPage(QWidget):
         self.changed = RichWords(Type.SMALL, "muted")
         self.caution = RichWords(Type.SMALL, "muted")
         self.stage = Stage(theme)
+        self.section = SectionView(theme)
         self.inspector = Inspector(theme)
         self.pills = PillRow(theme)
         self.back_button = push_button("Back")
@@ -97,9 +99,12 @@ class LessonPage(QWidget):
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
-        cards = (self._text_card, self._plot_card, self._parts_card)
-        for each in (self.ask, self.reply, self.remember, self.notes, self.stage, self.inspector, self.pills, *cards):
-            each.set_theme(theme)
+        for box in (self.ask, self.reply, self.remember, self.notes):
+            box.set_theme(theme)
+        for card in (self._text_card, self._plot_card, self._parts_card):
+            card.set_theme(theme)
+        for part in (self.stage, self.section, self.inspector, self.pills):
+            part.set_theme(theme)
         for row in self.checks:
             row.set_theme(theme)
 
@@ -139,7 +144,10 @@ class LessonPage(QWidget):
         self.put_back_button.setVisible(spec.put_back)
 
     def _show_stage(self, spec: LessonSpec) -> None:
-        self._plot_card.setVisible(spec.plot is not None)
+        self._plot_card.setVisible(spec.plot is not None or spec.board)
+        self.stage.setVisible(spec.plot is not None)
+        if spec.board:
+            self._plot_card.show_title("The board from the side")
         if spec.plot is not None:
             large = self._large
             self._plot_card.show_title("" if large else spec.plot.title, "" if large else spec.plot.subtitle)
@@ -147,6 +155,7 @@ class LessonPage(QWidget):
         parts = (spec.designs or self._explores) and not self._large
         self._parts_card.setVisible(parts)
         self.pills.setVisible(parts)
+        self.section.setVisible(parts or spec.board)
 
     def _fit(self) -> None:
         """Give the words their width; without a plot they stand alone, in lines that can still be read."""
@@ -182,7 +191,8 @@ class LessonPage(QWidget):
         foot = _row(self.back_button, self.put_back_button, None, self.skip_button, self.forward_button)
         self._text_card.add(foot)
         self._plot_card.add(self.pills)
-        self._plot_card.add(self.stage, stretch=1)
+        self._plot_card.add(self.section, stretch=1)
+        self._plot_card.add(self.stage, stretch=2)
         self._parts_card.add(_row(self.add_button, None, self.undo_button, self.redo_button))
         self._parts_card.add(self.inspector, stretch=1)
         body = QHBoxLayout(self)

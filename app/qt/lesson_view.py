@@ -21,11 +21,14 @@ from app.present.inspector import inspector_form
 from app.present.lesson import course_list, lesson_page, overview
 from app.present.lesson_handout import handout_html
 from app.present.lesson_specs import LessonSpec
+from app.present.section import Drafter
+from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import tabs
 from app.qt.actions import Actions
 from app.qt.lesson_list import LessonList
 from app.qt.lesson_maker import LessonMaker
 from app.qt.lesson_page import LessonHead, LessonPage, push_button
+from app.qt.section import text_width
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import Theme, ThemeName, theme_named
@@ -74,6 +77,7 @@ class LessonWindow(QMainWindow):
         self.actions_on_parts = Actions(self.session, self)
         self._strong, self._pinned = "", ""
         self._cursor_hz: float | None = None
+        self._drafter = Drafter(text_width)
         self.list = LessonList(self._theme)
         self.head = LessonHead(self._theme)
         self.page = LessonPage(self._theme)
@@ -186,6 +190,8 @@ class LessonWindow(QMainWindow):
         view, case = self.session.view, self.session.case
         self.page.pills.render(tabs(case, view.candidate))
         self.page.inspector.render(inspector_form(case, view))
+        if spec.board or ((spec.designs or head.explore_button.isChecked()) and not self.presenting):
+            self._show_section()
         self.page.show_history(self.session.store.undo_name, self.session.store.redo_name)
         self.page.render(
             spec,
@@ -193,6 +199,15 @@ class LessonWindow(QMainWindow):
             explores=head.explore_button.isChecked(),
             notes=head.notes_button.isChecked(),
         )
+
+    def _show_section(self) -> None:
+        """Draw the board from the side, where its parts can be chosen."""
+        case, readings, view = self.session.case, self.session.readings, self.session.view
+
+        def draw(size: tuple[float, float], chosen: ItemKey | None) -> DrawingSpec:
+            return self._drafter.draw(case, readings, view, size, chosen=chosen)
+
+        self.page.section.render(draw, self._drafter.height(case, view, self.page.section.width()))
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
@@ -259,12 +274,19 @@ class LessonWindow(QMainWindow):
         self._cursor_hz = None
         if stance(self.course, self.session.case) != SAME:
             self.session.begin(self.course.lesson.case_of(self.course.step))
+        self._place_cursor()
         self.refresh()
         self.page.scroll_to_top()
         first = self.page.ask.first()
         overlay = self.page.stage.overlay
         target = overlay if overlay.isVisible() and first is None else first
         self._focus(target if self.course.asks_now and target is not None else self.page.forward_button)
+
+    def _place_cursor(self) -> None:
+        """Let the current on the board be that of the frequency which the step speaks of."""
+        sweep, at_hz = self.session.case.sweep, self._cursor_hz or self.course.step.plot.at_hz
+        if at_hz is not None:
+            self.session.views.change(cursor_hz=min(max(at_hz, sweep.start_hz), sweep.stop_hz))
 
     def _focus(self, target: QWidget) -> None:
         """Give the keys to what the page asks for; before a group the window itself takes them."""
@@ -283,6 +305,7 @@ class LessonWindow(QMainWindow):
         kind, _, target = link.partition(":")
         if kind == "at" and chosen:
             self._cursor_hz = parse_quantity(target, "Hz")
+            self._place_cursor()
         elif chosen:
             self._pinned = "" if self._pinned == target else target
             names = [each.name for each in self.session.case.candidates]
@@ -294,6 +317,7 @@ class LessonWindow(QMainWindow):
 
     def _move_cursor(self, f_hz: float) -> None:
         self._cursor_hz = f_hz
+        self._place_cursor()
         self.session.timer.request()
 
     def _type(self, path: Place, text: str) -> None:
@@ -382,6 +406,8 @@ class LessonWindow(QMainWindow):
             action.triggered.connect(work)
             self.addAction(action)
         page.add_button.clicked.connect(lambda: self.actions_on_parts.bridge_menu().popup(QCursor.pos()))
+        page.section.chosen.connect(lambda kind, index: session.views.change(subject=(kind, index)))
+        page.section.part_chosen.connect(lambda *_: self.actions_on_parts.select(session.view.candidate))
         page.inspector.typed.connect(self._type)
         page.inspector.dragged.connect(session.drag)
         page.inspector.drag_ended.connect(session.end_drag)
@@ -407,6 +433,5 @@ def open_lessons(session: Session, owner: QWidget) -> LessonWindow:
         )
         session.views.listen(lambda: window.set_theme(theme_named(ThemeName(session.view.theme))))
     window.show()
-    window.raise_()
     window.activateWindow()
     return window

@@ -198,6 +198,26 @@ def test_a_touched_circuit_is_followed_and_put_back(make: Callable[[], LessonWin
     assert window.session.case == window.course.lesson.case_of(window.course.step)
 
 
+def test_the_board_is_drawn_and_its_parts_can_be_chosen(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(8)
+    assert window.page.section.isVisible()
+    assert not window.page.stage.isVisible()
+    window.courses[8] = Course(lesson=LESSONS[8], at=len(LESSONS[8].steps) - 1)
+    window.open(8)
+    assert window.page.stage.isVisible()
+    window.page.section.chosen.emit("transformer", 0)
+    settle(window)
+    path = ("transformers", 0, "driven_fraction")
+    assert window.page.inspector.field(path) is not None
+    window.page.inspector.typed.emit(path, "0.03")
+    settle(window)
+    assert window.course.solved
+    click(window.page.undo_button)
+    settle(window)
+    assert window.session.case == LESSONS[8].cases["task"]
+
+
 def test_a_page_can_be_shown_without_a_guess(make: Callable[[], LessonWindow]) -> None:
     window = make()
     window.open(0)
