@@ -1,0 +1,90 @@
+"""`isthmus report`: one file, several, and no display."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from app.cli.main import main
+from models.assets import CASES, DEMO_CASE
+
+SENSOR = CASES / "sensor-board.toml"
+QUICK = ("--only", "case")
+
+
+@pytest.fixture(autouse=True)
+def no_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
+
+
+def test_without_a_display_and_outside_the_source_tree(tmp_path: Path) -> None:
+    gone = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    environment = {name: value for name, value in os.environ.items() if name not in gone}
+    code = "from app.cli.main import run; run()"
+    target = tmp_path / "report.pdf"
+    command = [sys.executable, "-c", code, "report", str(DEMO_CASE), "-o", str(target)]
+    done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
+    assert done.returncode == 0, done.stderr
+    assert done.stderr == f"isthmus: {target}\n"
+    assert target.read_bytes().startswith(b"%PDF")
+
+
+def test_the_ending_says_the_format(tmp_path: Path) -> None:
+    target = tmp_path / "report.html"
+    assert main(["report", str(DEMO_CASE), "-o", str(target), *QUICK, "--title", "Mine", "--notes", "Own words."]) == 0
+    text = target.read_text(encoding="utf-8")
+    assert "<title>Mine</title>" in text
+    assert "Own words." in text
+    assert "# The demo: how large" in text, "the case as its file has it"
+    assert 'id="impedance"' not in text
+
+
+def test_several_go_into_a_folder_under_their_names(tmp_path: Path) -> None:
+    folder = tmp_path / "reports"
+    assert main(["report", str(DEMO_CASE), str(SENSOR), "-o", str(folder), "--format", "html", *QUICK]) == 0
+    assert sorted(each.name for each in folder.iterdir()) == ["gateway.html", "sensor-board.html"]
+
+
+def test_without_a_name_it_stands_beside_the_case(tmp_path: Path) -> None:
+    case = tmp_path / "mine.toml"
+    case.write_text(SENSOR.read_text(encoding="utf-8"), encoding="utf-8")
+    assert main(["report", str(case), "--format", "html", "--without", "tolerance", "--without", "common-mode"]) == 0
+    text = (tmp_path / "mine.html").read_text(encoding="utf-8")
+    assert 'id="impedance"' in text
+    assert 'id="tolerance"' not in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("-o", "report.docx"), ".pdf or .html"),
+        (("--only", "everything"), "impedance"),
+        (("-o", "nowhere/at/all.pdf"), "No such file"),
+    ],
+)
+def test_what_is_wrong_ends_in_one_line(
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    arguments: tuple[str, ...],
+    said: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["report", str(DEMO_CASE), *arguments, *QUICK]) == 2
+    text = capsys.readouterr().err
+    assert said in text
+    assert text.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_two_cases_of_one_name_are_not_written_over_each_other(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    other = tmp_path / "gateway.toml"
+    other.write_text(DEMO_CASE.read_text(encoding="utf-8"), encoding="utf-8")
+    assert main(["report", str(DEMO_CASE), str(other), "-o", str(tmp_path / "out"), "--format", "html", *QUICK]) == 2
+    assert "two cases for" in capsys.readouterr().err
