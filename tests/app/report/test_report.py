@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
@@ -58,6 +59,10 @@ class Page(HTMLParser):
         return " ".join(" ".join(self.words).split())
 
 
+def squeezed(text: str) -> str:
+    return "".join(unicodedata.normalize("NFKC", text).split())
+
+
 @pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
 def test_every_shipped_case_as_pdf(path: Path, tmp_path: Path) -> None:
     case = load_case(path)
@@ -72,7 +77,8 @@ def test_every_shipped_case_as_pdf(path: Path, tmp_path: Path) -> None:
     text = found.text()
     assert "�" not in text
     for wanted in (case.title, *(each.name for each in case.candidates), "2026-03-04", fingerprint(case), version()):
-        assert wanted in text
+        # a sign from another font stands in a run of its own
+        assert squeezed(wanted) in squeezed(text)
     assert "not a certification" in text
     assert "1 MHz" in text
     assert list(tmp_path.iterdir()) == [target]
