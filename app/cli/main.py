@@ -8,6 +8,7 @@ from importlib import import_module
 from multiprocessing import freeze_support
 
 import click
+from click.shell_completion import CompletionItem
 
 from app.cli.cases import CasesError
 from models.errors import CaseError, IsthmusError
@@ -27,8 +28,12 @@ _COMMANDS = {
     "fit": ("app.cli.fit", "fit"),
     "parts": ("app.cli.parts", "parts"),
     "sweep": ("app.cli.sweep", "sweep"),
+    "keys": ("app.cli.keys", "keys"),
     "export": ("app.cli.export", "export"),
     "report": ("app.cli.report", "report"),
+    "manual": ("app.cli.manual", "manual"),
+    "completion": ("app.cli.completion", "completion"),
+    "desktop": ("app.cli.desktop", "desktop"),
 }
 """Each command by its name: the module that has it, loaded when it is meant, and its name there."""
 
@@ -48,8 +53,15 @@ class _Commands(click.Group):
         command: click.Command = getattr(import_module(module), attribute)
         return command
 
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """Return what the first word can be: a command, or a case to open."""
+        return [*super().shell_complete(ctx, incomplete), CompletionItem(incomplete, type="file")]
+
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Put the window in front of what names no command."""
+        if ctx.resilient_parsing:
+            # a shell asks what could stand here
+            return super().parse_args(ctx, args)
         if not args or (args[0] not in _COMMANDS and args[0] not in ("--help", "-h", "--version")):
             args = ["window", *args]
         return super().parse_args(ctx, args)
