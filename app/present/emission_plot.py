@@ -217,6 +217,7 @@ def _curve(results: Results, index: int, found: Emitted, asked: Asked, *, strong
         strong=strong,
         faint=not strong,
         sticks=strong and asked.kind == "conducted",
+        tops=True,
         low=found.low_db if banded else None,
         high=found.high_db if banded else None,
     )

@@ -45,6 +45,8 @@ class CurveSpec:
     """A curve that stands behind the others, such as one branch of a candidate."""
     sticks: bool = False
     """Lines that stand on the axis, such as harmonics, instead of a curve through the points."""
+    tops: bool = False
+    """Of several points in one pixel only the highest, as for levels that are held against a limit."""
     dots: bool = False
     """A dot at each point instead of a curve, for a few points that were read one by one."""
     valid_x: tuple[float, float] | None = None

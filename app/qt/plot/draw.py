@@ -156,7 +156,7 @@ def curve_trace(frame: Frame, curve: CurveSpec) -> Trace:
     """Return a curve, or a spectrum of lines, as pixels of the frame."""
     if curve.dots:
         return Trace(x=frame.x.pixels(curve.x), y=frame.y.pixels(curve.y))
-    return (stick_tops if curve.sticks else trace)(frame, curve.x, curve.y)
+    return (stick_tops if curve.sticks or curve.tops else trace)(frame, curve.x, curve.y)
 
 
 def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
@@ -187,19 +187,14 @@ def band_path(frame: Frame, curve: CurveSpec) -> QPainterPath:
         return QPainterPath()
     sure = np.isfinite(curve.low) & np.isfinite(curve.high)
     x = curve.x[sure]
-    high, low = (_edge(frame, x, each[sure]) for each in (curve.high, curve.low))
+    edge = stick_tops if curve.sticks or curve.tops else trace
+    high, low = (edge(frame, x, each[sure]) for each in (curve.high, curve.low))
     if high.x.size < 2 or low.x.size < 2:
         return QPainterPath()
     xs, ys = np.concatenate((high.x, low.x[::-1])), np.concatenate((high.y, low.y[::-1]))
     path = QPainterPath(pg.functions.arrayToQPath(xs, ys, connect="all"))
     path.closeSubpath()
     return path
-
-
-def _edge(frame: Frame, x: Floats, y: Floats) -> Trace:
-    """Return an edge of a band: of many lines in one pixel the highest, since that is what the curve shows as well."""
-    thin = trace(frame, x, y)
-    return stick_tops(frame, x, y) if thin.noisy else thin
 
 
 def draw_band(painter: QPainter, frame: Frame, color: QColor, path: QPainterPath, *, stale: bool = False) -> None:

@@ -169,5 +169,5 @@ def _draw_zoom_box(painter: QPainter, theme: Theme, box: QRectF) -> None:
 
 
 def _same_data(a: CurveSpec, b: CurveSpec) -> bool:
-    drawn_alike = (a.sticks, a.dots, a.valid_x) == (b.sticks, b.dots, b.valid_x)
+    drawn_alike = (a.sticks, a.tops, a.dots, a.valid_x) == (b.sticks, b.tops, b.dots, b.valid_x)
     return a.x is b.x and a.y is b.y and a.low is b.low and a.high is b.high and drawn_alike
