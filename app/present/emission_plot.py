@@ -102,6 +102,8 @@ def emission_note(found: Found, asked: Asked, view: View) -> str:
     if margin is None:
         why = "no limit line" if asked.line is None else f"{asked.line.name}: nothing to hold {chosen.detector} against"
         return f"{chosen.where}, {chosen.detector}; {why}"
+    if not math.isfinite(margin.level_db):
+        return f"Nothing of {margin.source} gets to {chosen.where}."
     many = "; several sources: amplitudes added" if len(chosen.sources) > 1 else ""
     return (
         f"{signed_db(margin.margin_db)} at {reading(margin.f_hz, 'Hz')}, harmonic {margin.order} of {margin.source} "
@@ -189,7 +191,9 @@ def _unit(asked: Asked) -> str:
 def _margin_text(margin: Margin | None) -> str:
     if margin is None:
         return "no limit"
-    return signed_db(margin.margin_db) if math.isfinite(margin.margin_db) else "no bound"
+    if math.isfinite(margin.margin_db):
+        return signed_db(margin.margin_db)
+    return "nothing emitted" if margin.margin_db > 0.0 else "no bound"
 
 
 def _reach(margin: Margin | None, error_db: float, share: _Share) -> tuple[float, float] | None:

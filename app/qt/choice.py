@@ -125,6 +125,10 @@ class Modes(QWidget):
         options = tuple((each, each) for each in self._options)
         self.button.render(ChoiceSpec(name=self._name, label=self._name, options=options, chosen=option))
 
+    def minimumSizeHint(self) -> QSize:
+        """Return the room of the one word, so that whoever holds the modes can become narrow enough to fold them."""
+        return self.button.sizeHint()
+
     def fit(self, room: int) -> int:
         """Fold into one word where the room is too small for all of them; return what is left of the room."""
         wanted = self.switch.sizeHint().width()

@@ -55,6 +55,8 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin) -> Verdic
         f"{found.where}: {found.source} reads {found.level_db:.1f} {line.unit} {found.detector} at {at}, against "
         f"{found.limit_db:.1f} {line.unit}."
         if finite
+        else f"{found.where}: nothing of {found.source} gets there."
+        if found.level_db < 0.0
         else f"The current of {found.source} has no way back."
     )
     return Verdict(

@@ -62,10 +62,8 @@ def _margin(together: Together, index: int, line: LimitLine, detector: str, wher
         return None
     power, bound = together.read(index, detector)
     with np.errstate(invalid="ignore"):
-        over = bound * per_limit
-        if np.isnan(over[worst := int(np.argmax(over))]):
-            # inf·0, where a current without a way back meets a frequency without a limit
-            worst = int(np.nanargmax(over))
+        # the worst line is one that has a limit, even where nothing at all is emitted
+        worst = int(np.argmax(np.where(per_limit > 0.0, bound * per_limit, -1.0)))
     return Margin(
         line=line.name,
         where=where,
