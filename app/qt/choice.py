@@ -21,7 +21,7 @@ from app.qt.panel import ModeSwitch
 from app.qt.theme import Theme, Type, font
 
 _LEFT, _CHEVRON = 6, 12
-_LEAST = 44
+_LEAST = 56
 
 
 class ChoiceButton(QToolButton):

@@ -18,7 +18,7 @@ from models.outcomes.radiated import DISTANCES_M
 MODES = ("waveform", "spectrum", "conducted", "radiated", "event")
 USUAL_LINE = "CISPR 32 class B"
 NO_LINE = "no limit line"
-DECIDING = "deciding detector"
+DECIDING = "any detector"
 _AT = ", field at "
 
 

@@ -308,6 +308,7 @@ def _crisp(pixel: float) -> float:
 
 def _beside(at: QPointF, width: float, frame: Frame) -> QRectF:
     left = at.x() + 8 if at.x() + 8 + width < frame.right else at.x() - 8 - width
+    left = min(max(left, frame.left + 2), max(frame.right - width - 2, frame.left + 2))
     top = max(at.y() - 16, frame.top)
     return QRectF(left, top, width + 1, 14)
 
