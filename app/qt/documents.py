@@ -19,6 +19,7 @@ from models.errors import IsthmusError
 
 if TYPE_CHECKING:
     from app.qt.import_view import ImportView
+    from app.qt.sizing_view import SizingView
 
 _FILTER = "Isthmus case (*.toml)"
 
@@ -43,6 +44,7 @@ class Documents:
         self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
         menu.addSeparator()
         menu.addAction("Import measurement…", self.import_measurement)
+        menu.addAction("Size the capacitor…", self.size_capacitor)
         menu.addAction("Lessons…", self.lessons)
         menu.addSeparator()
         self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
@@ -99,6 +101,15 @@ class Documents:
         from app.qt.import_view import ImportView
 
         view = ImportView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def size_capacitor(self) -> SizingView:
+        """Open the view that sizes the capacitor across the pair."""
+        from app.qt.sizing_view import SizingView
+
+        view = SizingView(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.show()
         return view
