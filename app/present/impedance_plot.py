@@ -4,62 +4,131 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 import numpy as np
+from attrs import frozen
 
 from app.present.numbers import reading
-from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, PlotSpec, ReadoutSpec
+from app.present.section_parts import part_value
+from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, MarkSpec, PlotSpec, ReadoutSpec
 from app.present.tabs import ink
-from app.state.results import Reading, Results
+from app.state.results import Anatomy, Reading, Results
 from app.state.view import View
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Real
+from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges, standing_edges
+from models.outcomes.resonances import Maker, Resonance
 from models.parts.part import valid_hz
 from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
+_MOST_MARKS, _MOST_MAKERS = 6, 3
 _GUIDE_H = (1e-9, 100e-9, 10e-6)
 _GUIDE_F = (10e-12, 1e-9, 100e-9)
 _CONDUCTED = BandSpec(label="conducted band", x_low=150e3, x_high=30e6)
 
 
-def impedance_plot(results: Results, readings: tuple[Reading, ...], view: View) -> PlotSpec:
-    """Return the plot of every candidate's impedance, with the cursor and what it reads."""
-    case = results.case
-    f_hz = results.evaluation.f_hz
+def _phase_deg(z: Complex) -> Real:
+    return np.where(np.isfinite(z), np.degrees(np.angle(z)), np.nan)
+
+
+def _positive(ohm: Real) -> Real:
+    return np.where(np.isfinite(ohm) & (ohm > 0.0), ohm, np.nan)
+
+
+@frozen(kw_only=True)
+class _Shown:
+    """One of the ways to look at an impedance."""
+
+    words: str
+    of: Callable[[Complex], Real]
+    unit: str
+    log: bool = False
+
+
+SHOWN: Mapping[str, _Shown] = MappingProxyType(
+    {
+        "magnitude": _Shown(words="|Z|", of=lambda z: np.asarray(np.abs(z)), unit="Ω", log=True),
+        "phase": _Shown(words="phase", of=_phase_deg, unit="°"),
+        "resistance": _Shown(words="R", of=lambda z: _positive(z.real), unit="Ω", log=True),
+        "reactance": _Shown(words="X, magnitude", of=lambda z: _positive(np.abs(z.imag)), unit="Ω", log=True),
+    }
+)
+"""The ways to look at an impedance, by their name in the view."""
+
+
+def impedance_plot(
+    results: Results, readings: tuple[Reading, ...], view: View, anatomy: Anatomy | None = None
+) -> PlotSpec:
+    """Return the plot of every candidate's impedance, with the cursor and what it reads.
+
+    The anatomy, where it is given, is that of the selected candidate: its branches and resonances are drawn too.
+    """
+    case, f_hz = results.case, results.evaluation.f_hz
+    shown = SHOWN[view.z_shows]
     impedances = [
         outcome.bridge_ohm if view.bridge_alone else outcome.in_circuit_ohm for outcome in results.evaluation.outcomes
     ]
-    magnitudes = [np.abs(z) for z in impedances]
+    values = [shown.of(z) for z in impedances]
     x = AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1]))
-    y = ohm_axis(magnitudes)
+    curves = tuple(
+        CurveSpec(
+            label=candidate.name,
+            ink=ink(index),
+            x=f_hz,
+            y=values[index],
+            strong=index == view.candidate,
+            valid_x=_known_hz(case, candidate, bridge_alone=view.bridge_alone),
+            z_ohm=impedances[index],
+        )
+        for index, candidate in enumerate(case.candidates)
+    )
     return PlotSpec(
         title="Impedance between the regions",
-        subtitle="bridge alone, |Z|" if view.bridge_alone else "in circuit, |Z|",
+        subtitle=f"{'bridge alone' if view.bridge_alone else 'in circuit'}, {shown.words}",
         x=x,
-        y=y,
-        curves=tuple(
-            CurveSpec(
-                label=candidate.name,
-                ink=ink(index),
-                x=f_hz,
-                y=magnitudes[index],
-                strong=index == view.candidate,
-                valid_x=_known_hz(case, candidate, bridge_alone=view.bridge_alone),
-                z_ohm=impedances[index],
-            )
-            for index, candidate in enumerate(case.candidates)
-        ),
-        guides=reactance_guides(x),
-        bands=(_CONDUCTED, *_required_bands(case)),
+        y=ohm_axis(values) if shown.log else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
+        curves=(*_branches(anatomy, f_hz, view), *curves),
+        guides=reactance_guides(x) if view.z_shows == "magnitude" else (),
+        bands=(_CONDUCTED, *(_required_bands(case) if view.z_shows == "magnitude" else ())),
+        marks=_marks(anatomy, view),
         cursor_x=view.cursor_hz,
         cursor_text=format_quantity(view.cursor_hz, "Hz", digits=3),
-        readouts=tuple(
-            _readout(case, index, each, bridge_alone=view.bridge_alone) for index, each in enumerate(readings)
-        ),
+        readouts=_readouts(case, readings, view),
         empty="" if case.candidates else "No candidate yet. Add a bridge with +.",
     )
+
+
+def _branches(anatomy: Anatomy | None, f_hz: Real, view: View) -> tuple[CurveSpec, ...]:
+    """Return the branches of the selected candidate, faint; a single one alone would be the curve itself."""
+    if anatomy is None or len(anatomy.branches) < 2:
+        return ()
+    shown = SHOWN[view.z_shows]
+    return tuple(
+        CurveSpec(label=name, ink=ink(view.candidate), x=f_hz, y=shown.of(z), faint=True)
+        for name, z in anatomy.branches
+    )
+
+
+def _marks(anatomy: Anatomy | None, view: View) -> tuple[MarkSpec, ...]:
+    """Return the resonances of the selected candidate, the sharpest first, so that its name finds room."""
+    if anatomy is None or view.z_shows != "magnitude":
+        return ()
+    sharpest = sorted(anatomy.resonances, key=lambda each: -each[0].q)[:_MOST_MARKS]
+    return tuple(
+        MarkSpec(label=resonance_text(each, made_by), ink=ink(view.candidate), x=each.f_hz, y=each.z_ohm)
+        for each, made_by in sharpest
+    )
+
+
+def resonance_text(resonance: Resonance, made_by: tuple[Maker, ...]) -> str:
+    """Return a resonance in words: series 5.03 MHz, Q 32: 2.2 nF, T1."""
+    names = dict.fromkeys(each.path if each.path[:6] != "branch" else part_value(each.part) for each in made_by)
+    parts = ", ".join(names) if len(names) <= _MOST_MAKERS else f"{', '.join([*names][:_MOST_MAKERS])} …"
+    told = f"{resonance.kind} {format_quantity(resonance.f_hz, 'Hz', digits=3)}, Q {resonance.q:.2g}"
+    return f"{told}: {parts}" if parts else told
 
 
 def _known_hz(case: Case, candidate: Candidate, *, bridge_alone: bool) -> tuple[float, float] | None:
@@ -113,15 +182,43 @@ def _required_bands(case: Case) -> tuple[BandSpec, ...]:
     )
 
 
-def _readout(case: Case, index: int, at_cursor: Reading, *, bridge_alone: bool) -> ReadoutSpec:
-    z = at_cursor.bridge_ohm if bridge_alone else at_cursor.in_circuit_ohm
-    magnitude = abs(z)
-    text = reading(magnitude, "ohm")
-    angled = math.isfinite(magnitude) and magnitude > 0.0
-    return ReadoutSpec(
-        label=case.candidates[index].name,
-        ink=ink(index),
-        text=text,
-        y=magnitude if angled else None,
-        note=f"{math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−") if angled else "",
+def _readouts(case: Case, readings: tuple[Reading, ...], view: View) -> tuple[ReadoutSpec, ...]:
+    at_cursor = [each.bridge_ohm if view.bridge_alone else each.in_circuit_ohm for each in readings]
+    names = [each.name for each in case.candidates]
+    reference = at_cursor[names.index(view.reference)] if view.reference in names and at_cursor else None
+    return tuple(
+        _readout(names[index], index, z, view.z_shows, None if names[index] == view.reference else reference)
+        for index, z in enumerate(at_cursor)
     )
+
+
+def _readout(name: str, index: int, z: complex, shows: str, reference: complex | None) -> ReadoutSpec:
+    value = float(SHOWN[shows].of(np.array([z]))[0])
+    magnitude = abs(z)
+    angled = math.isfinite(magnitude) and magnitude > 0.0
+    angle = f"{math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−") if angled else ""
+    return ReadoutSpec(
+        label=name,
+        ink=ink(index),
+        text=_read(z, shows),
+        y=value if math.isfinite(value) and angled else None,
+        note=_against(magnitude, reference) if reference is not None else angle if shows == "magnitude" else "",
+    )
+
+
+def _read(z: complex, shows: str) -> str:
+    if shows == "magnitude" or not cmath.isfinite(z):
+        return reading(abs(z), "ohm")
+    if shows == "phase":
+        return f"{math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−")
+    if shows == "resistance":
+        return reading(z.real, "ohm")
+    return f"{'+' if z.imag >= 0.0 else '−'}{reading(abs(z.imag), 'ohm')}"
+
+
+def _against(magnitude: float, reference: complex) -> str:
+    """Return how far an impedance lies from that of the reference, in dB."""
+    base = abs(reference)
+    if not (math.isfinite(magnitude) and math.isfinite(base) and magnitude > 0.0 and base > 0.0):
+        return ""
+    return f"{20.0 * math.log10(magnitude / base):+.0f} dB".replace("-", "−")

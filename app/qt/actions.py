@@ -82,8 +82,17 @@ class Actions:
         menu.addAction("Move left", lambda: self.move(-1))
         menu.addAction("Move right", lambda: self.move(1))
         menu.addSeparator()
+        reference = menu.addAction("Compare the others with this", partial(self.compare, index))
+        reference.setCheckable(True)
+        reference.setChecked(self._session.view.reference == self._session.case.candidates[index].name)
+        menu.addSeparator()
         menu.addAction("Remove", lambda: self.run("remove"))
         menu.popup(at)
+
+    def compare(self, index: int) -> None:
+        """Make a candidate the one that the others are compared with; asked again, compare no more."""
+        name = self._session.case.candidates[index].name
+        self._session.views.change(reference=None if self._session.view.reference == name else name)
 
     def move(self, by: int) -> None:
         """Move the selected candidate among the others."""

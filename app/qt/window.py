@@ -40,6 +40,7 @@ from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
+_SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 
@@ -73,6 +74,7 @@ class MainWindow(QMainWindow):
         self.recovery = RecoveryBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
+        self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()))
         self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
         self._lay_out()
         self._join()
@@ -127,10 +129,15 @@ class MainWindow(QMainWindow):
 
     def _show_impedance(self) -> None:
         session = self.session
-        spec = impedance_plot(session.results, session.readings, session.view)
+        results, view = session.results, session.view
+        anatomy = None
+        if results.evaluation.outcomes:
+            anatomy = session.desk.anatomy(results, view.candidate, bridge_alone=view.bridge_alone)
+        spec = impedance_plot(results, session.readings, view, anatomy)
         self._cards["impedance"].show_title(spec.title)
         self.impedance.render(spec)
-        self._z_mode.show_choice(_BRIDGE if session.view.bridge_alone else _IN_CIRCUIT)
+        self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)
+        self._z_shows.show_choice(_SHOWS[view.z_shows])
 
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
@@ -160,6 +167,7 @@ class MainWindow(QMainWindow):
         cards["section"].add(self.section)
         cards["section"].add_tool(self.bridges.adding.button())
         cards["impedance"].add(self.impedance, stretch=1)
+        cards["impedance"].add_tool(self._z_shows)
         cards["impedance"].add_tool(self._z_mode)
         cards["answers"].add(self.answers, stretch=1)
         cards["inspector"].add(self.inspector, stretch=1)
@@ -245,6 +253,8 @@ class MainWindow(QMainWindow):
         self.inspector.drag_ended.connect(session.end_drag)
         self.inspector.action.connect(self.bridges.run)
         self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
+        names = {words: name for name, words in _SHOWS.items()}
+        self._z_shows.chosen.connect(lambda words: views.change(z_shows=names[words]))
         for key, work in (
             (QKeySequence.StandardKey.Undo, session.store.undo),
             (QKeySequence.StandardKey.Redo, session.store.redo),

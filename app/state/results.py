@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from functools import partial
 
+import numpy as np
 from attrs import evolve, field, frozen
 
 from models.case.document import Case
 from models.decide.verdict import Verdict, judge
+from models.formulas.impedance import Complex, Real
+from models.network.edges import across_edges, branch_edges
 from models.network.grid import DC, point_grid
 from models.outcomes.emitted import Asked, Emitted, emitted
 from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
 from models.outcomes.lines import source_lines
 from models.outcomes.load import LoadCurrent, load_currents
 from models.outcomes.paths import PathShare, path_shares
+from models.outcomes.resonances import Maker, Resonance, makers, resonances
 
 
 @frozen(kw_only=True, eq=False)
@@ -23,6 +27,14 @@ class Reading:
     bridge_ohm: complex
     in_circuit_ohm: complex
     paths: tuple[PathShare, ...]
+
+
+@frozen(kw_only=True, eq=False)
+class Anatomy:
+    """What stands behind one candidate's impedance: its branches one by one, and its resonances with their makers."""
+
+    branches: tuple[tuple[str, Complex], ...]
+    resonances: tuple[tuple[Resonance, tuple[Maker, ...]], ...]
 
 
 @frozen(kw_only=True, eq=False)
@@ -64,6 +76,27 @@ class Desk:
         return tuple(
             memo.get(("emitted", outcome, asked), partial(emitted, outcome, asked))
             for outcome in results.evaluation.outcomes
+        )
+
+    def anatomy(self, results: Results, candidate: int, *, bridge_alone: bool) -> Anatomy:
+        """Return what stands behind one candidate's impedance."""
+        outcome = results.evaluation.outcomes[candidate]
+        key = ("anatomy", outcome, bridge_alone)
+        work = partial(self._anatomy, results.case, outcome, results.evaluation.f_hz, bridge_alone=bridge_alone)
+        return self.evaluator.solver.memo.get(key, work)
+
+    def _anatomy(self, case: Case, outcome: Outcome, f_hz: Real, *, bridge_alone: bool) -> Anatomy:
+        solver, candidate = self.evaluator.solver, outcome.candidate
+        edges = across_edges(case, candidate) if bridge_alone else branch_edges(case, candidate)
+        omega = 2.0 * np.pi * f_hz
+        found = resonances(f_hz, outcome.bridge_ohm if bridge_alone else outcome.in_circuit_ohm)
+        return Anatomy(
+            branches=tuple(
+                (edge.name, np.sum([each.impedance(omega) for each in edge.parts], axis=0)) for edge in edges
+            ),
+            resonances=tuple(
+                (each, makers(solver, case, candidate, each.f_hz, bridge_alone=bridge_alone)) for each in found
+            ),
         )
 
     def _verdicts(self, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:

@@ -35,6 +35,10 @@ class View:
     """The one cursor frequency of the whole window."""
     bridge_alone: bool = False
     """Whether impedances are those of the bridge alone, rather than in circuit."""
+    z_shows: str = "magnitude"
+    """What of the impedances is shown: magnitude, phase, resistance or reactance."""
+    reference: str | None = None
+    """Name of the candidate that the others are compared with at the cursor; None for no comparison."""
     mode: str = "waveform"
     """Which consequence is shown: waveform, spectrum, conducted, radiated or event."""
     detector: str | None = None

@@ -67,6 +67,39 @@ def test_an_open_bridge_has_no_ring_and_is_called_open() -> None:
     assert math.isfinite(plot.y.high)
 
 
+@pytest.mark.parametrize("shows", ["phase", "resistance", "reactance"])
+def test_other_parts_of_the_impedance_are_shown_as_they_are(shows: str) -> None:
+    plot = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View(z_shows=shows))
+    z = RESULTS.evaluation.outcomes[0].in_circuit_ohm
+    wanted = {"phase": np.degrees(np.angle(z)), "resistance": z.real, "reactance": np.abs(z.imag)}[shows]
+    assert np.allclose(plot.curves[0].y, wanted)
+    assert plot.y.log is (shows != "phase")
+
+
+def test_the_selected_candidate_shows_its_branches_and_names_its_resonances() -> None:
+    anatomy = DESK.anatomy(RESULTS, 0, bridge_alone=False)
+    plot = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View(), anatomy)
+    faint = [curve for curve in plot.curves if curve.faint]
+    assert len(faint) == (len(DEMO.candidates[0].branches) if len(DEMO.candidates[0].branches) > 1 else 0)
+    assert plot.marks
+    for mark, (resonance, made_by) in zip(
+        plot.marks, sorted(anatomy.resonances, key=lambda each: -each[0].q), strict=False
+    ):
+        assert mark.x == resonance.f_hz
+        assert made_by
+        assert f"Q {resonance.q:.2g}" in mark.label
+        assert mark.y == pytest.approx(abs(DESK.readings(DEMO, mark.x)[0].in_circuit_ohm), rel=0.1)
+
+
+def test_a_reference_turns_the_notes_into_decibels_against_it() -> None:
+    names = [each.name for each in DEMO.candidates]
+    readings = DESK.readings(DEMO, 30e6)
+    plot = impedance_plot(RESULTS, readings, View(cursor_hz=30e6, reference=names[1]))
+    ratio = 20 * math.log10(abs(readings[0].in_circuit_ohm) / abs(readings[1].in_circuit_ohm))
+    assert plot.readouts[0].note == f"{ratio:+.0f} dB".replace("-", "−")
+    assert "dB" not in plot.readouts[1].note
+
+
 def test_guides_have_the_slopes_of_their_names() -> None:
     plot = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View())
     for guide in plot.guides:
