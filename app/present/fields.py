@@ -25,7 +25,18 @@ _LABELS = {
     "driven_fraction": "Driven share",
     "withstand": "Withstand voltage",
 }
-_ALWAYS = ("driven_fraction", "esr", "esl", "rdc", "resistance", "inductance", "capacitance", "tolerance", "height", "between")
+_ALWAYS = (
+    "driven_fraction",
+    "esr",
+    "esl",
+    "rdc",
+    "resistance",
+    "inductance",
+    "capacitance",
+    "tolerance",
+    "height",
+    "between",
+)
 """Keys that are shown even where they stand at their default: what a practitioner looks for first."""
 _SERIES = {"F": 6, "ohm": 12, "H": 12}
 _BEYOND = 10.0
