@@ -30,6 +30,7 @@ from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
 from app.qt.inspector import Inspector
+from app.qt.matters import Matters
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
 from app.qt.plot.view import PlotView
 from app.qt.recovery_bar import RecoveryBar
@@ -71,6 +72,7 @@ class MainWindow(QMainWindow):
         self.consequences = Consequences(theme, session)
         self.answers = AnswersView(theme)
         self.inspector = Inspector(theme)
+        self.matters = Matters(theme, session)
         self.recovery = RecoveryBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
@@ -156,6 +158,7 @@ class MainWindow(QMainWindow):
             self.consequences,
             self.answers,
             self.inspector,
+            self.matters,
             *self._cards.values(),
         )
         for widget in dressed:
@@ -171,6 +174,7 @@ class MainWindow(QMainWindow):
         cards["impedance"].add_tool(self._z_mode)
         cards["answers"].add(self.answers, stretch=1)
         cards["inspector"].add(self.inspector, stretch=1)
+        cards["inspector"].add(self.matters)
         self.message.hide()
         sheet = QWidget()
         self.setCentralWidget(sheet)
