@@ -17,9 +17,9 @@ from app.present.emission_plot import (
     missing,
 )
 from app.present.numbers import reading
-from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec, TableSpec
+from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
 from app.present.tabs import ink
-from app.present.transient_plot import TransientSpec, event_text, transient_spec
+from app.present.transient_plot import current_bars, event_text, rating_bars, transient_spec
 from app.state.chosen import asked_emission, chosen_event
 from app.state.events import Events
 from app.state.results import Desk, Results
@@ -108,18 +108,27 @@ def _event(shown: Shown) -> tuple[ConsequenceSpec, bool]:
     plot = spec.current if view.event.shows == "currents" else spec.voltage
     return ConsequenceSpec(
         mode=view.mode,
-        title=plot.title if view.event.shows in ("voltage", "currents") else "What the event does",
+        title="What stays" if view.event.shows == "left" else plot.title,
         note=" ".join((f"{event_text(event)}.", *spec.notes)) if transients else "",
         plot=plot,
-        table=_event_table(spec, view),
-        bars=event_bars(transients, view) if transients else _NO_BARS,
+        table=spec.answers if view.event.shows == "left" and transients else None,
+        bars=_event_bars(transients, view),
+        bars_choose=view.event.shows == "voltage",
         choices=event_choices(results.case, event, view) if transients else (),
         caution=f"{_EVENT_CAUTION}{spec.caution}" if transients else "",
     ), not known.late
 
 
-def _event_table(spec: TransientSpec, view: View) -> TableSpec | None:
-    return {"left": spec.answers, "ratings": spec.ratings}.get(view.event.shows)
+def _event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
+    """Return the bars under an event: what the table tells is not told twice."""
+    if not transients or view.event.shows == "left":
+        return _NO_BARS
+    selected = transients[min(view.candidate, len(transients) - 1)]
+    if view.event.shows == "ratings":
+        return rating_bars(selected)
+    if view.event.shows == "currents":
+        return current_bars(selected)
+    return event_bars(transients, view)
 
 
 def event_choices(case: Case, event: Event, view: View) -> tuple[ChoiceSpec, ...]:

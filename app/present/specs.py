@@ -252,6 +252,8 @@ class ConsequenceSpec:
     note: str
     plot: PlotSpec
     bars: BarsSpec
+    bars_choose: bool = True
+    """Whether the bars are the candidates, so that a click on one chooses it."""
     choices: tuple[ChoiceSpec, ...] = ()
     table: TableSpec | None = None
     """Shown in place of the plot."""

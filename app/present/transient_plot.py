@@ -9,16 +9,18 @@ import numpy as np
 from attrs import frozen
 
 from app.present.numbers import reading
-from app.present.specs import AxisSpec, CellSpec, CurveSpec, Ink, MarkSpec, PlotSpec, TableSpec
+from app.present.specs import AxisSpec, BarSpec, BarsSpec, CellSpec, CurveSpec, Ink, MarkSpec, PlotSpec, TableSpec
 from app.present.tabs import ink
 from models.case.document import Case
 from models.formulas.impedance import Real
 from models.outcomes.event import Event
 from models.outcomes.ratings import Check
-from models.outcomes.transient import Transient
+from models.outcomes.transient import PathCurrent, Transient
 from models.quantity import format_quantity
 
-_CURRENTS_SHOWN = 6
+_CURRENTS_SHOWN = 5
+_GENERATOR = "from the generator"
+_RATINGS_SHOWN = 5
 _EMPTY = "No candidate yet."
 _VIRTUALLY_NONE_A = 1e-6
 """Share of the largest current below which a path is not drawn."""
@@ -98,11 +100,9 @@ def voltage_plot(case: Case, transients: Sequence[Transient], selected: int) -> 
 
 def current_plot(transient: Transient) -> PlotSpec:
     """Return the current into the region and through the paths that carry most of it, over the logarithm of time."""
-    largest = max(float(np.abs(transient.injected_a).max()), *(each.peak_a for each in transient.currents), 0.0)
-    paths = sorted(transient.currents, key=lambda each: -each.peak_a)[:_CURRENTS_SHOWN]
     curves = (
         CurveSpec(
-            label="from the generator",
+            label=_GENERATOR,
             ink=Ink(),
             x=transient.t_s[1:],
             y=transient.injected_a[1:],
@@ -111,8 +111,7 @@ def current_plot(transient: Transient) -> PlotSpec:
         ),
         *(
             CurveSpec(label=each.name, ink=ink(index), x=transient.t_s[1:], y=each.current_a[1:])
-            for index, each in enumerate(paths, start=1)
-            if each.peak_a > _VIRTUALLY_NONE_A * largest
+            for index, each in enumerate(_paths_shown(transient), start=1)
         ),
     )
     return PlotSpec(
@@ -122,6 +121,29 @@ def current_plot(transient: Transient) -> PlotSpec:
         y=_around_zero("A", [curve.y for curve in curves]),
         curves=curves,
     )
+
+
+def current_bars(transient: Transient) -> BarsSpec:
+    """Return the peak of every current that is drawn, in the inks of the curves."""
+    paths = _paths_shown(transient)
+    peaks = (float(np.abs(transient.injected_a).max()), *(each.peak_a for each in paths))
+    names = (_GENERATOR, *(each.name for each in paths))
+    top = max(*peaks, 1e-12)
+    return BarsSpec(
+        title="Peak current",
+        note=transient.candidate,
+        bars=tuple(
+            BarSpec(label=name, ink=ink(index), fraction=peak / top, text=reading(peak, "A"))
+            for index, (name, peak) in enumerate(zip(names, peaks, strict=True))
+        ),
+    )
+
+
+def _paths_shown(transient: Transient) -> list[PathCurrent]:
+    """Return the paths with the highest peaks; what carries next to nothing is left out."""
+    largest = max(float(np.abs(transient.injected_a).max()), *(each.peak_a for each in transient.currents), 0.0)
+    paths = sorted(transient.currents, key=lambda each: -each.peak_a)[:_CURRENTS_SHOWN]
+    return [each for each in paths if each.peak_a > _VIRTUALLY_NONE_A * largest]
 
 
 def answers_table(transients: Sequence[Transient], selected: int) -> TableSpec:
@@ -151,6 +173,34 @@ def ratings_table(transient: Transient) -> TableSpec:
         rows=tuple((_part_name(check), _rating_cells(check)) for check in transient.checks),
         empty="" if transient.checks else "No part has a rating or a safety class. Give it one to see its margin.",
     )
+
+
+def rating_bars(transient: Transient) -> BarsSpec:
+    """Return the peak of every rated part of a candidate against its rating, on a log scale, the closest first."""
+    if not transient.checks:
+        return BarsSpec(title="Ratings", note="No part has a rating or a safety class. Give it one to see its margin.")
+    return BarsSpec(
+        title="Peaks against ratings",
+        note=f"{transient.candidate}; log scale; a rated voltage is one for years",
+        bars=tuple(
+            BarSpec(
+                label=f"{check.rating}, {_part_name(check)}",
+                ink=ink(index),
+                fraction=_rating_share(check.peak_v / check.rating_v),
+                text=_margin_text(check),
+                strong=check.decides,
+                worst=check.decides and not check.holds,
+            )
+            for index, check in enumerate(transient.checks[:_RATINGS_SHOWN])
+        ),
+        limit_fraction=_rating_share(1.0),
+        limit_text="the rating",
+    )
+
+
+def _rating_share(ratio: float) -> float:
+    """Return how far a bar reaches: three decades under the rating, one over it."""
+    return min(max(0.75 + 0.25 * math.log10(ratio), 0.0), 1.0) if ratio > 0.0 else 0.0
 
 
 def _voltage_title(case: Case) -> str:

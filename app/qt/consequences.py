@@ -18,7 +18,7 @@ from app.qt.theme import SPACE, Theme, Type, font
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
-_PLOT_LEAST = 190
+_PLOT_LEAST = 130
 
 
 class Consequences(Panel):
@@ -39,6 +39,7 @@ class Consequences(Panel):
         self.plot = PlotView(theme)
         self.plot.setMinimumHeight(_PLOT_LEAST)
         self.table = AnswersView(theme)
+        self.table.setMinimumHeight(_PLOT_LEAST)
         self.bars = BarsView(theme)
         self.caution = ElidedLabel(Type.SMALL, "caution")
         self.choices: list[ChoiceButton] = []
@@ -118,6 +119,10 @@ class Consequences(Panel):
                 button.render(specs[number])
         self._choice_row.setVisible(bool(specs))
 
+    def _choose_bar(self, row: int) -> None:
+        if self._spec.bars_choose:
+            self.candidate_chosen.emit(row)
+
     def _choose(self, name: str, value: str) -> None:
         views = self._session.views
         views.change(**change_of(views.view, name, value))
@@ -148,5 +153,5 @@ class Consequences(Panel):
         views = self._session.views
         self.modes.chosen.connect(lambda mode: views.change(mode=mode))
         self.plot.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
-        self.bars.bar_activated.connect(self.candidate_chosen)
+        self.bars.bar_activated.connect(self._choose_bar)
         self._offer.clicked.connect(lambda: self.action.emit(self._offer.property("action")))

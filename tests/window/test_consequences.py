@@ -119,7 +119,7 @@ def test_limit_line_detector_and_distance_are_chosen_over_the_plot(card: Consequ
     assert card.plot.sheet().spec.limits == ()
 
 
-def test_an_event_is_chosen_and_its_ratings_take_the_place_of_the_plot(card: Consequences, session: Session) -> None:
+def test_an_event_is_chosen_over_the_plot_and_what_stays_takes_its_place(card: Consequences, session: Session) -> None:
     click(mode_button(card, "event"))
     settle(session)
     assert "not a certification" in card.caution.full_text()
@@ -127,11 +127,16 @@ def test_an_event_is_chosen_and_its_ratings_take_the_place_of_the_plot(card: Con
     pick(card, session, "Test level", "2 kV")
     pick(card, session, "Into", "primary")
     assert "Surge, 2 kV into primary" in card.note.full_text()
-    pick(card, session, "Shown", "ratings")
+    pick(card, session, "Shown", "what stays")
     assert card.table.isVisible()
     assert not card.plot.isVisible()
-    pick(card, session, "Shown", "voltage")
+    assert not card.bars.isVisible()
+    pick(card, session, "Shown", "ratings")
     assert card.plot.isVisible()
+    chosen: list[int] = []
+    card.candidate_chosen.connect(chosen.append)
+    click(card.bars, card.bars.row_rect(0).center().toPoint())
+    assert chosen == []
 
 
 def test_a_drag_is_followed_by_every_candidate(card: Consequences, session: Session) -> None:

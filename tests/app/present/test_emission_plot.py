@@ -138,18 +138,42 @@ def test_a_sweep_that_ends_early_is_named() -> None:
     assert "30 MHz" in shown(short, View(mode="radiated")).plot.empty
 
 
-@pytest.mark.parametrize(
-    ("shows", "table"), [("voltage", False), ("currents", False), ("left", True), ("ratings", True)]
-)
-def test_an_event_is_shown_as_curves_or_as_answers(shows: str, table: bool) -> None:
+@pytest.mark.parametrize("shows", ["voltage", "currents", "left", "ratings"])
+def test_an_event_is_shown_in_four_ways(shows: str) -> None:
     spec = shown(SUPPLY, View(mode="event", candidate=3, event=EventChoice(shows=shows)))
-    assert (spec.table is not None) is table
+    assert (spec.table is not None) is (shows == "left")
+    assert spec.bars_choose is (shows == "voltage")
     assert "not a certification" in spec.caution
     assert "Electrostatic discharge, 4 kV into output" in spec.note
     assert [choice.name for choice in spec.choices] == ["kind", "level", "into", "shows"]
+
+
+def test_the_highest_peak_of_an_event_is_marked() -> None:
+    spec = shown(SUPPLY, View(mode="event", candidate=3))
     peaks = [bar.fraction for bar in spec.bars.bars]
     assert peaks.index(max(peaks)) == 2
     assert spec.bars.bars[2].worst
+
+
+def test_the_currents_of_an_event_are_named_by_bars_in_their_inks() -> None:
+    spec = shown(SUPPLY, View(mode="event", candidate=1, event=EventChoice(shows="currents")))
+    assert [(bar.label, bar.ink) for bar in spec.bars.bars] == [(each.label, each.ink) for each in spec.plot.curves]
+    fractions = [bar.fraction for bar in spec.bars.bars]
+    assert max(fractions) == 1.0
+    assert fractions[1:] == sorted(fractions[1:], reverse=True)
+
+
+def test_peaks_stand_against_the_ratings_of_the_selected_candidate() -> None:
+    event = EventChoice(kind="surge", into="output", level_v=4e3, shows="ratings")
+    spec = shown(SUPPLY, View(mode="event", candidate=3, event=event))
+    limit = spec.bars.limit_fraction
+    assert limit is not None
+    assert len(spec.bars.bars) == 2
+    for bar in spec.bars.bars:
+        assert (bar.fraction > limit) is bar.text.startswith("−")
+    unrated = shown(SUPPLY, View(mode="event", candidate=0, event=event))
+    assert unrated.bars.bars == ()
+    assert "Give it one" in unrated.bars.note
 
 
 def test_several_sources_are_shown_one_by_one_with_what_they_come_to() -> None:
