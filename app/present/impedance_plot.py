@@ -12,7 +12,7 @@ from attrs import frozen
 
 from app.present.numbers import reading
 from app.present.section_parts import part_value
-from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, MarkSpec, PlotSpec, ReadoutSpec
+from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, Ink, MarkSpec, PlotSpec, ReadoutSpec
 from app.present.tabs import ink
 from app.state.results import Anatomy, Reading, Results
 from app.state.view import View
@@ -24,6 +24,7 @@ from models.parts.part import valid_hz
 from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
+MEASURED, _MEASURED_SLOT = "measured", 5
 _MOST_MARKS, _MOST_MAKERS = 6, 3
 _GUIDE_H = (1e-9, 100e-9, 10e-6)
 _GUIDE_F = (10e-12, 1e-9, 100e-9)
@@ -90,7 +91,7 @@ def impedance_plot(
         subtitle=f"{'bridge alone' if view.bridge_alone else 'in circuit'}, {shown.words}",
         x=x,
         y=ohm_axis(values) if shown.log else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
-        curves=(*_branches(anatomy, f_hz, view), *curves),
+        curves=(*_branches(anatomy, f_hz, view), *curves, *_measured(view)),
         guides=reactance_guides(x) if view.z_shows == "magnitude" else (),
         bands=(_CONDUCTED, *(_required_bands(case) if view.z_shows == "magnitude" else ())),
         marks=_marks(anatomy, view),
@@ -110,6 +111,15 @@ def _branches(anatomy: Anatomy | None, f_hz: Real, view: View) -> tuple[CurveSpe
         CurveSpec(label=name, ink=ink(view.candidate), x=f_hz, y=shown.of(z), faint=True)
         for name, z in anatomy.branches
     )
+
+
+def _measured(view: View) -> tuple[CurveSpec, ...]:
+    """Return the measurement of the built pair; it has everything in place, and so no bridge alone."""
+    data = view.measured
+    if data is None or view.bridge_alone or not (data.has_phase or view.z_shows == "magnitude"):
+        return ()
+    y = SHOWN[view.z_shows].of(data.z_ohm)
+    return (CurveSpec(label=MEASURED, ink=Ink(slot=_MEASURED_SLOT), x=data.f_hz, y=y, dots=True, z_ohm=data.z_ohm),)
 
 
 def _marks(anatomy: Anatomy | None, view: View) -> tuple[MarkSpec, ...]:

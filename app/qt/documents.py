@@ -18,6 +18,7 @@ from models.case.document import Case, Pair
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
+    from app.qt.board_check import BoardCheck
     from app.qt.import_view import ImportView
     from app.qt.sizing_view import SizingView
 
@@ -44,6 +45,7 @@ class Documents:
         self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
         menu.addSeparator()
         menu.addAction("Import measurement…", self.import_measurement)
+        menu.addAction("Check against the board…", self.check_board)
         menu.addAction("Size the capacitor…", self.size_capacitor)
         menu.addAction("Lessons…", self.lessons)
         menu.addSeparator()
@@ -98,7 +100,8 @@ class Documents:
 
     def import_measurement(self) -> ImportView:
         """Open the view that fits measured data and takes it into the case."""
-        from app.qt.import_view import ImportView
+        from app.qt.board_check import BoardCheck
+    from app.qt.import_view import ImportView
 
         view = ImportView(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -110,6 +113,15 @@ class Documents:
         from app.qt.sizing_view import SizingView
 
         view = SizingView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def check_board(self) -> BoardCheck:
+        """Open the check of the case against a measurement of the built pair."""
+        from app.qt.board_check import BoardCheck
+
+        view = BoardCheck(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.show()
         return view

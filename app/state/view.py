@@ -8,6 +8,8 @@ from typing import Any
 import attrs
 from attrs import frozen
 
+from models.fitting.data import Measurement
+
 
 @frozen(kw_only=True)
 class EventChoice:
@@ -39,6 +41,8 @@ class View:
     """What of the impedances is shown: magnitude, phase, resistance or reactance."""
     reference: str | None = None
     """Name of the candidate that the others are compared with at the cursor; None for no comparison."""
+    measured: Measurement | None = None
+    """A measurement of the built pair, shown over the impedances in circuit."""
     mode: str = "waveform"
     """Which consequence is shown: waveform, spectrum, conducted, radiated or event."""
     detector: str | None = None

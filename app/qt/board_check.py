@@ -1,0 +1,140 @@
+"""The check against the built board: a measurement over the case, unknown values fitted and taken as one step."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QDialog,
+    QFileDialog,
+    QHBoxLayout,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.present.board_check import fit_text, likely_unknown, measurement_text, unknown_label
+from app.qt.panel import Words
+from app.qt.session import Session
+from app.qt.theme import SPACE
+from models.case.document import Case
+from models.decide.board_fit import BoardFit, fit_board, unknowns
+from models.decide.parameters import Parameter
+from models.errors import IsthmusError
+from models.fitting.load import load_measurement
+
+_FILES = "Measurements (*.s1p *.s2p *.ts *.csv *.txt *.dat);;All files (*)"
+_STEP = "Accept measured values"
+
+
+class BoardCheck(QDialog):
+    """Offers the unknowns of the selected candidate, fits them to a measurement and takes them into the case.
+
+    The measurement is drawn over the impedances in the window for as long as the case is open.
+    """
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.session = session
+        self._fit: tuple[Case, BoardFit] | None = None
+        self._offered: tuple[Parameter, ...] = ()
+        self.list = QListWidget()
+        self.about, self.findings, self.message = Words(), Words("text"), Words("bad")
+        self.choose = QPushButton("Choose a measurement…")
+        self.fit_button, self.accept_button = QPushButton("Fit"), QPushButton("Accept into the case")
+        self._lay_out()
+        self.choose.clicked.connect(self._ask_file)
+        self.fit_button.clicked.connect(self.fit)
+        self.accept_button.clicked.connect(self.take)
+        self.session.frame.connect(self._refresh)
+        self._refresh()
+
+    def open_file(self, path: Path) -> None:
+        """Read a measurement of the pair and lay it over the plot; one that cannot be read changes nothing."""
+        try:
+            measured = load_measurement(path)
+        except IsthmusError as error:
+            self.message.setText(str(error))
+            return
+        self.message.setText("")
+        self.session.views.change(measured=measured, bridge_alone=False)
+        self._refresh()
+
+    def fit(self) -> None:
+        """Fit the values that are ticked."""
+        measured, case = self.session.view.measured, self.session.case
+        if measured is None:
+            return
+        rows = (self.list.item(row) for row in range(self.list.count()))
+        ticked = [item.checkState() == Qt.CheckState.Checked for item in rows]
+        free = tuple(each for each, wanted in zip(self._offered, ticked, strict=True) if wanted)
+        try:
+            fit = fit_board(case, self.session.view.candidate, measured, free)
+        except IsthmusError as error:
+            self.message.setText(str(error))
+            return
+        self.message.setText("")
+        self._fit = (case, fit)
+        self._refresh()
+
+    def take(self) -> None:
+        """Take the fitted values into the case, as one step of undo."""
+        if self._fit is not None and self._fit[0] is self.session.case:
+            fitted = self._fit[1].case
+            self.session.change(_STEP, lambda _: fitted)
+
+    def _refresh(self) -> None:
+        """Offer what can be unknown now; a fit of another document counts no more."""
+        view, case = self.session.view, self.session.case
+        current = self._fit if self._fit is not None and self._fit[0] is case else None
+        candidate = case.candidates[view.candidate] if case.candidates else None
+        self._offer(() if candidate is None else unknowns(case, candidate))
+        self.about.setText(
+            "Measure between the regions, with everything in place."
+            if view.measured is None
+            else measurement_text(view.measured)
+        )
+        if current is not None:
+            self.findings.setText(fit_text(current[1]))
+        self.fit_button.setEnabled(view.measured is not None and bool(self._offered))
+        self.accept_button.setEnabled(current is not None)
+
+    def _offer(self, offered: tuple[Parameter, ...]) -> None:
+        if offered == self._offered:
+            return
+        same = [each.path for each in offered] == [each.path for each in self._offered]
+        self._offered = offered
+        if not same:
+            self.list.clear()
+            for each in offered:
+                item = QListWidgetItem(self.list)
+                item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
+                item.setCheckState(Qt.CheckState.Checked if likely_unknown(each) else Qt.CheckState.Unchecked)
+        for row, each in enumerate(offered):
+            self.list.item(row).setText(unknown_label(each))
+
+    def _ask_file(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(self, "A measurement of the built pair", "", _FILES)
+        if name:
+            self.open_file(Path(name))
+
+    def _lay_out(self) -> None:
+        self.setWindowTitle("Check against the board")
+        self.resize(520, 560)
+        self.list.setAccessibleName("Values that are unknown")
+        self.accept_button.setProperty("main", True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
+        column.setSpacing(SPACE.s)
+        for widget in (self.choose, self.about, self.list, self.findings, self.message):
+            column.addWidget(widget, 1 if widget is self.list else 0)
+        row = QHBoxLayout()
+        row.addStretch(1)
+        for button in (self.choose, self.fit_button, self.accept_button):
+            button.setAutoDefault(False)
+        row.addWidget(self.fit_button)
+        row.addWidget(self.accept_button)
+        column.addLayout(row)

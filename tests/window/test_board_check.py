@@ -1,0 +1,94 @@
+"""The check against the built board, from a file to one step of undo."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import Qt
+
+from app.present.impedance_plot import MEASURED
+from app.qt.board_check import BoardCheck
+from app.qt.session import Session
+from app.qt.theme import Theme
+from models.assets import DEMO_CASE
+from models.case.read import load_case
+from models.declare import set_path
+from models.fitting.export import write_touchstone
+from models.network.grid import point_grid
+from models.network.solver import Solver
+from tests.window.hands import click
+
+TRUE_F = 83e-12
+PATH = ("transformers", 0, "interwinding_capacitance_f")
+
+
+@pytest.fixture
+def check(theme: Theme) -> Iterator[BoardCheck]:
+    session = Session(load_case(DEMO_CASE))
+    view = BoardCheck(session)
+    view.show()
+    yield view
+    session.timer.cancel()
+    view.close()
+    view.deleteLater()
+
+
+def built(folder: Path) -> Path:
+    case = set_path(load_case(DEMO_CASE), PATH, TRUE_F)
+    f_hz = np.geomspace(1e5, 500e6, 160)
+    z = Solver().in_circuit(case, case.candidates[0], point_grid(f_hz.tolist()))
+    write_touchstone(folder / "built.s1p", f_hz, z)
+    return folder / "built.s1p"
+
+
+def tick_only(check: BoardCheck, words: str) -> None:
+    for row in range(check.list.count()):
+        item = check.list.item(row)
+        item.setCheckState(Qt.CheckState.Checked if words in item.text() else Qt.CheckState.Unchecked)
+
+
+def test_a_measurement_is_overlaid_fitted_and_accepted_as_one_step(check: BoardCheck, tmp_path: Path) -> None:
+    session = check.session
+    before = session.case
+    assert not check.fit_button.isEnabled()
+    check.open_file(built(tmp_path))
+    assert session.view.measured is not None
+    tick_only(check, "T1")
+    click(check.fit_button)
+    assert "between" in check.findings.text()
+    assert session.case is before
+    click(check.accept_button)
+    assert session.case.transformers[0].interwinding_capacitance_f == pytest.approx(TRUE_F, rel=1e-3)
+    assert session.store.undo_name == "Accept measured values"
+    session.store.undo()
+    assert session.case == before
+
+
+def test_a_fit_of_another_document_is_not_taken(check: BoardCheck, tmp_path: Path) -> None:
+    check.open_file(built(tmp_path))
+    tick_only(check, "T1")
+    click(check.fit_button)
+    check.session.change("Change", lambda case: set_path(case, PATH, 50e-12))
+    check.take()
+    assert check.session.case.transformers[0].interwinding_capacitance_f == 50e-12
+    check.session.timer.flush()
+    assert not check.accept_button.isEnabled()
+
+
+def test_a_file_that_is_no_measurement_is_told(check: BoardCheck, tmp_path: Path) -> None:
+    (tmp_path / "bad.s1p").write_text("nothing\n", encoding="utf-8")
+    check.open_file(tmp_path / "bad.s1p")
+    assert check.message.text()
+    assert check.session.view.measured is None
+
+
+def test_the_measured_curve_is_named_in_the_plot(check: BoardCheck, tmp_path: Path) -> None:
+    from app.present.impedance_plot import impedance_plot
+
+    check.open_file(built(tmp_path))
+    session = check.session
+    plot = impedance_plot(session.results, session.readings, session.view)
+    assert [curve.label for curve in plot.curves if curve.dots] == [MEASURED]
