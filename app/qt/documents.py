@@ -20,6 +20,7 @@ from models.errors import IsthmusError
 if TYPE_CHECKING:
     from app.qt.board_check import BoardCheck
     from app.qt.import_view import ImportView
+    from app.qt.purpose_view import PurposeView
     from app.qt.sizing_view import SizingView
 
 _FILTER = "Isthmus case (*.toml)"
@@ -46,6 +47,7 @@ class Documents:
         menu.addSeparator()
         menu.addAction("Import measurement…", self.import_measurement)
         menu.addAction("Check against the board…", self.check_board)
+        menu.addAction("Why separate?…", self.ask_purpose)
         menu.addAction("Size the capacitor…", self.size_capacitor)
         menu.addAction("Lessons…", self.lessons)
         menu.addSeparator()
@@ -100,10 +102,18 @@ class Documents:
 
     def import_measurement(self) -> ImportView:
         """Open the view that fits measured data and takes it into the case."""
-        from app.qt.board_check import BoardCheck
-    from app.qt.import_view import ImportView
+        from app.qt.import_view import ImportView
 
         view = ImportView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def ask_purpose(self) -> PurposeView:
+        """Open the guided start, which turns answers into requirements."""
+        from app.qt.purpose_view import PurposeView
+
+        view = PurposeView(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.show()
         return view
