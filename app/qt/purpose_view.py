@@ -90,6 +90,7 @@ class PurposeView(QDialog):
         self.questions = {spec.key: QuestionView(theme, spec, self._answer) for spec in asked}
         self.form = Inspector(theme)
         self.recommendation, self.warnings, self.caution = Words(""), Words("caution"), Words("caution")
+        self.message = Words("bad")
         self.apply, self.leave = QPushButton(), QPushButton("Cancel")
         self._cards = (Panel(theme), Panel(theme))
         self._lay_out()
@@ -116,6 +117,7 @@ class PurposeView(QDialog):
         for widget in (self.warnings, self.recommendation):
             right.add(widget)
         right.add(self.form, stretch=1)
+        right.add(self.message)
         right.add(self.caution)
         buttons = QHBoxLayout()
         buttons.addStretch(1)
@@ -148,10 +150,16 @@ class PurposeView(QDialog):
         return scroll
 
     def _join(self) -> None:
+        self.session.failed.connect(self._tell)
         self.form.typed.connect(self._type)
         self.form.dragged.connect(lambda path, value: self._change(path, lambda: value))
         self.apply.clicked.connect(lambda *_: self.take())
         self.leave.clicked.connect(lambda *_: self.reject())
+
+    def _tell(self, text: str) -> None:
+        """Say here why the case refuses what has to hold, not only in the window behind."""
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
 
     def _answer(self, question: str, keys: tuple[str, ...]) -> None:
         self._draft = self._draft.answered(question, keys)
@@ -173,6 +181,7 @@ class PurposeView(QDialog):
         for each in spec.questions:
             self.questions[each.key].render(each)
         self.form.render(spec.form)
+        self._tell("")
         for words, text in (
             (self.recommendation, spec.recommendation),
             (self.warnings, "\n".join(spec.warnings)),
