@@ -12,6 +12,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
 
 from app.qt.session import Session
+from app.state.recent import recent_files, remember
 from app.state.usual import BRIDGES
 from models.assets import CASES
 from models.case.document import Case, Pair
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from app.qt.import_view import ImportView
     from app.qt.purpose_view import PurposeView
     from app.qt.sizing_view import SizingView
+    from app.qt.text_view import CaseText
 
 _FILTER = "Isthmus case (*.toml)"
 
@@ -32,6 +34,8 @@ class Documents:
     def __init__(self, session: Session, owner: QWidget) -> None:
         self._session = session
         self._owner = owner
+        self.recent_folder: Path | None = None
+        """Where the files opened last are remembered; None remembers none."""
 
     def menu(self) -> QMenu:
         """Return the menu of the document, its shortcuts included."""
@@ -41,10 +45,13 @@ class Documents:
         examples = menu.addMenu("Open example")
         for path in sorted(CASES.glob("*.toml")):
             examples.addAction(path.stem.replace("-", " ").capitalize(), partial(self.open_example, path))
+        recent = menu.addMenu("Open recent")
+        menu.aboutToShow.connect(lambda: self._fill_recent(recent))
         menu.addSeparator()
         self._add(menu, "Save", QKeySequence.StandardKey.Save, self.save)
         self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
         menu.addSeparator()
+        menu.addAction("Case as text…", self.show_text)
         menu.addAction("Import measurement…", self.import_measurement)
         menu.addAction("Check against the board…", self.check_board)
         menu.addAction("Why separate?…", self.ask_purpose)
@@ -80,6 +87,38 @@ class Documents:
             self._session.open(path)
         except IsthmusError as error:
             self._tell(str(error))
+        else:
+            self._remember(path)
+
+    def open_other(self, path: Path) -> None:
+        """Open a case file that was dropped or opened before, unless changes would be lost."""
+        if self.may_leave():
+            self.open(path)
+
+    def reload(self) -> None:
+        """Open the document's file again, giving up what is not saved."""
+        if self._session.path is not None:
+            self.open(self._session.path)
+
+    def show_text(self) -> CaseText:
+        """Open the case as the text of its file."""
+        from app.qt.text_view import CaseText
+
+        view = CaseText(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def _fill_recent(self, menu: QMenu) -> None:
+        menu.clear()
+        paths = () if self.recent_folder is None else recent_files(self.recent_folder)
+        for path in paths:
+            menu.addAction(str(path), partial(self.open_other, path))
+        menu.setEnabled(bool(paths))
+
+    def _remember(self, path: Path) -> None:
+        if self.recent_folder is not None:
+            remember(self.recent_folder, path)
 
     def open_example(self, path: Path) -> None:
         """Open an example; saving it asks for a place of its own."""
@@ -156,6 +195,7 @@ class Documents:
         except OSError as error:
             self._tell(f"{path.name}: not saved: {error.strerror}. The old file is untouched.")
             return False
+        self._remember(path)
         return True
 
     def _folder(self) -> str:

@@ -49,6 +49,8 @@ class Session(QObject):
         self.views = ViewStore()
         self.path: Path | None = None
         self._text: str | None = None
+        self._saved_text: str | None = None
+        self._kept_against: str | None = None
         self._desk = desk or Desk()
         self._results: Results | None = None
         self._readings: tuple[float, Case, tuple[Reading, ...]] | None = None
@@ -101,7 +103,7 @@ class Session(QObject):
         """
         text = read_text(path)
         case = parse_case(text, path.name, folder=path.parent)
-        self._text = text
+        self._text = self._saved_text = text
         self.path = None if as_example else path
         self.begin(case)
 
@@ -127,11 +129,47 @@ class Session(QObject):
         text = case_text(case_in(self.case, path.parent), self._text)
         write_whole(path, text)
         self._text, self.path = text, path
+        self._saved_text = text
         self.store.mark_saved()
+
+    def text(self) -> str:
+        """Return the document as its file would hold it, with the comments of the file it came from."""
+        return case_text(self._placed(), self._text)
+
+    def take_text(self, text: str) -> None:
+        """Make a text the document, as one step of undo.
+
+        Raises
+        ------
+        CaseError
+            where it cannot be used; the present document stays
+        """
+        folder = HERE if self.path is None else self.path.parent
+        self.store.edit("Edit as text", parse_case(text, folder=folder))
+        self._text = text
+
+    def changed_outside(self) -> bool:
+        """Return whether the file holds something else than what was opened or saved, and nobody chose to keep."""
+        found = self._on_disk()
+        return found is not None and found not in (self._saved_text, self._kept_against)
+
+    def keep_against_file(self) -> None:
+        """Keep the document although the file is another one now; that version is not told again."""
+        self._kept_against = self._on_disk()
+
+    def _on_disk(self) -> str | None:
+        try:
+            return None if self.path is None else read_text(self.path)
+        except IsthmusError:
+            return None
+
+    def _placed(self) -> Case:
+        return self.case if self.path is None else case_in(self.case, self.path.parent)
 
     def recover(self, unsaved: Unsaved) -> None:
         """Take up work that was left unsaved; it counts as changed until it is saved."""
         self._text, self.path = unsaved.text, unsaved.path
+        self._saved_text = unsaved.text
         folder = HERE if unsaved.path is None else unsaved.path.parent
         original = unsaved.case if unsaved.text is None else parse_case(unsaved.text, folder=folder)
         self.begin(original)

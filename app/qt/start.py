@@ -114,6 +114,7 @@ def open_window(path: Path | None) -> int:
     app = application()
     folder = state_folder() / "unsaved"
     window = main_window(path, Keeper(folder))
+    window.documents.recent_folder = state_folder()
     window.show()
     window.recovery.offer(left_behind(folder))
     return app.exec()

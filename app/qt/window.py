@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeySequence, QResizeEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QAction, QCloseEvent, QCursor, QDragEnterEvent, QDropEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -31,6 +32,7 @@ from app.qt.dress import apply_theme
 from app.qt.header import Header
 from app.qt.inspector import Inspector
 from app.qt.matters import Matters
+from app.qt.outside_bar import OutsideBar
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
 from app.qt.plot.view import PlotView
 from app.qt.recovery_bar import RecoveryBar
@@ -74,6 +76,7 @@ class MainWindow(QMainWindow):
         self.inspector = Inspector(theme)
         self.matters = Matters(theme, session)
         self.recovery = RecoveryBar()
+        self.outside = OutsideBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
         self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
         self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()))
@@ -113,6 +116,27 @@ class MainWindow(QMainWindow):
             event.accept()
         else:
             event.ignore()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Look whether another program changed the file when a person comes back to the window."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.look_at_file()
+
+    def look_at_file(self) -> None:
+        """Tell where the file on disk is not the one that was opened or saved."""
+        session = self.session
+        if session.path is not None and session.changed_outside():
+            self.outside.tell(session.path.name, unsaved=session.store.changed)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a file that is dragged over the window."""
+        if event.mimeData().hasUrls() and event.mimeData().urls()[0].isLocalFile():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open the case that was dropped."""
+        self.documents.open_other(Path(event.mimeData().urls()[0].toLocalFile()))
 
     def _show_header(self) -> None:
         store = self.session.store
@@ -183,12 +207,14 @@ class MainWindow(QMainWindow):
         column.setSpacing(0)
         column.addWidget(self.header)
         column.addWidget(self.recovery)
+        column.addWidget(self.outside)
         body = QHBoxLayout()
         body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
         body.setSpacing(SPACE.m)
         body.addWidget(self._left_column(), 1)
         body.addWidget(cards["inspector"])
         column.addLayout(body, 1)
+        self.setAcceptDrops(True)
         self.setMinimumSize(900, 620)
         self.resize(1440, 900)
         self.impedance.setFocus()
@@ -237,6 +263,8 @@ class MainWindow(QMainWindow):
         session.failed.connect(self._tell)
         session.store.listen(lambda: self._tell(""))
         self.recovery.recover.connect(session.recover)
+        self.outside.reload.connect(self.documents.reload)
+        self.outside.keep.connect(session.keep_against_file)
         self.header.candidate_selected.connect(self.bridges.select)
         self.header.candidate_menu_requested.connect(self.bridges.show_candidate_menu)
         self.header.add_requested.connect(lambda: self.bridges.bridge_menu().popup(QCursor.pos()))

@@ -1,0 +1,70 @@
+"""A file that is saved while the process ends is always the old one or the new one."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import pytest
+
+from app.state.files import write_whole
+
+_KILLS = 200
+_ENDING = """
+import os, random, signal, sys
+from pathlib import Path
+from app.state.files import write_whole
+
+file, kills, chance = Path(sys.argv[1]), int(sys.argv[2]), random.Random(7)
+texts = [letter * 300_000 + "end" for letter in "abcd"]
+write_whole(file, texts[0])
+seen, ended = set(), 0
+for turn in range(kills):
+    delay = chance.uniform(2e-4, 6e-3)
+    child = os.fork()
+    if child == 0:
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
+        signal.setitimer(signal.ITIMER_REAL, delay)
+        while True:
+            for text in texts[turn % 4 :] + texts[: turn % 4]:
+                write_whole(file, text)
+    _, status = os.waitpid(child, 0)
+    ended += os.WIFSIGNALED(status)
+    found = file.read_text(encoding="utf-8")
+    if found not in texts:
+        sys.exit(f"neither old nor new: {len(found)} letters")
+    seen.add(found[0])
+    for left in file.parent.glob(".*.new"):
+        left.unlink()
+print(ended, len(seen))
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs processes that end by a signal")
+def test_a_process_that_is_killed_while_it_saves_leaves_the_old_file_or_the_new_one() -> None:
+    memory = Path("/dev/shm")  # where writing through takes no time, more of it is left for the kills to hit
+    with tempfile.TemporaryDirectory(dir=memory if memory.is_dir() else None) as folder:
+        command = [sys.executable, "-c", _ENDING, str(Path(folder) / "case.toml"), str(_KILLS)]
+        run = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert run.returncode == 0, run.stderr
+    ended, seen = map(int, run.stdout.split())
+    assert ended == _KILLS
+    assert seen > 1
+
+
+def test_a_folder_that_is_not_there_is_told_and_leaves_nothing(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError):
+        write_whole(tmp_path / "missing" / "case.toml", "text")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_failed_write_leaves_the_old_file_and_no_other(tmp_path: Path) -> None:
+    file = tmp_path / "case.toml"
+    write_whole(file, "old")
+    with pytest.raises(UnicodeEncodeError):
+        write_whole(file, "new \ud800")
+    assert file.read_text(encoding="utf-8") == "old"
+    assert list(tmp_path.iterdir()) == [file]

@@ -1,0 +1,118 @@
+"""Files as a person meets them: recent, dropped, changed elsewhere, as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QMenu
+
+from app.qt.start import main_window
+from app.qt.text_view import CaseText
+from app.qt.theme import Theme
+from app.qt.window import MainWindow
+from app.state.recent import recent_files
+from models.assets import DEMO_CASE
+from tests.window.hands import click
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    path = tmp_path / "mine.toml"
+    path.write_text(DEMO_CASE.read_text(encoding="utf-8"), encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def window(qapp: QApplication, theme: Theme, file: Path) -> Iterator[MainWindow]:
+    window = main_window(file)
+    window.show()
+    window.session.timer.flush()
+    yield window
+    window.session.store.mark_saved()
+    window.close()
+    window.deleteLater()
+
+
+def renamed(window: MainWindow, title: str) -> None:
+    window.session.change("Rename", lambda case: evolve(case, title=title))
+
+
+def test_files_that_were_opened_are_offered_again(window: MainWindow, file: Path, tmp_path: Path) -> None:
+    window.documents.recent_folder = tmp_path / "state"
+    window.documents.open(file)
+    assert recent_files(tmp_path / "state") == (file.resolve(),)
+    menu = window.header.menu_button.menu()
+    menu.aboutToShow.emit()
+    recent = next(each for each in menu.findChildren(QMenu) if each.title() == "Open recent")
+    assert [each.text() for each in recent.actions()] == [str(file.resolve())]
+
+
+def test_a_dropped_case_is_opened(window: MainWindow, tmp_path: Path) -> None:
+    other = tmp_path / "other.toml"
+    other.write_text(DEMO_CASE.read_text(encoding="utf-8").replace("Cold-store", "Dropped"), encoding="utf-8")
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(other))])
+    copy, left, none = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(QPoint(300, 300), copy, data, left, none)
+    QApplication.sendEvent(window, enter)
+    assert enter.isAccepted()
+    QApplication.sendEvent(window, QDropEvent(QPointF(300, 300), copy, data, left, none))
+    assert window.session.case.title.startswith("Dropped")
+    assert window.session.path == other
+
+
+def test_a_change_by_another_program_is_told_and_can_be_loaded(window: MainWindow, file: Path) -> None:
+    window.look_at_file()
+    assert not window.outside.isVisible()
+    file.write_text(file.read_text(encoding="utf-8").replace("Cold-store gateway", "Elsewhere"), encoding="utf-8")
+    window.look_at_file()
+    assert window.outside.isVisible()
+    click(window.outside.reload_button)
+    assert window.session.case.title.startswith("Elsewhere")
+    window.look_at_file()
+    assert not window.outside.isVisible()
+
+
+def test_a_change_by_another_program_can_be_left_alone(window: MainWindow, file: Path) -> None:
+    renamed(window, "Mine")
+    file.write_text(file.read_text(encoding="utf-8") + "# elsewhere\n", encoding="utf-8")
+    window.look_at_file()
+    click(window.outside.keep_button)
+    window.look_at_file()
+    assert not window.outside.isVisible()
+    assert window.session.case.title == "Mine"
+    window.session.save(file)
+    window.look_at_file()
+    assert not window.outside.isVisible()
+
+
+def test_the_case_as_text_follows_and_is_edited_as_one_step(window: MainWindow) -> None:
+    view: CaseText = window.documents.show_text()
+    before = window.session.case
+    renamed(window, "Renamed")
+    window.session.timer.flush()
+    assert "Renamed" in view.text.toPlainText()
+    window.session.store.undo()
+    window.session.timer.flush()
+    view.text.setPlainText(view.text.toPlainText().replace('"2.2 nF"', '"4.7 nF"', 1))
+    click(view.apply_button)
+    assert window.session.case != before
+    assert window.session.store.undo_name == "Edit as text"
+    window.session.store.undo()
+    assert window.session.case == before
+    view.close()
+
+
+def test_a_mistake_in_the_text_is_told_by_its_line_and_changes_nothing(window: MainWindow) -> None:
+    view = window.documents.show_text()
+    before = window.session.case
+    view.text.setPlainText(view.text.toPlainText().replace('"2.2 nF"', '"2.2 nH"', 1))
+    click(view.apply_button)
+    assert "line" in view.message.text()
+    assert window.session.case is before
+    view.close()
