@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from app.qt.board_check import BoardCheck
     from app.qt.import_view import ImportView
     from app.qt.purpose_view import PurposeView
+    from app.qt.search_view import SearchView
     from app.qt.sizing_view import SizingView
     from app.qt.text_view import CaseText
 
@@ -56,6 +57,7 @@ class Documents:
         menu.addAction("Check against the board…", self.check_board)
         menu.addAction("Why separate?…", self.ask_purpose)
         menu.addAction("Size the capacitor…", self.size_capacitor)
+        menu.addAction("Search for bridges…", self.search_bridges)
         menu.addAction("Lessons…", self.lessons)
         menu.addSeparator()
         self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
@@ -153,6 +155,15 @@ class Documents:
         from app.qt.purpose_view import PurposeView
 
         view = PurposeView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def search_bridges(self) -> SearchView:
+        """Open the search for bridges that meet every requirement."""
+        from app.qt.search_view import SearchView
+
+        view = SearchView(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.show()
         return view
