@@ -7,7 +7,16 @@ from pathlib import Path
 from typing import Protocol
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QAction, QCloseEvent, QCursor, QDragEnterEvent, QDropEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import (
+    QAction,
+    QCloseEvent,
+    QCursor,
+    QDragEnterEvent,
+    QDropEvent,
+    QGuiApplication,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -30,6 +39,7 @@ from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
+from app.qt.help import open_help
 from app.qt.inspector import Inspector
 from app.qt.matters import Matters
 from app.qt.outside_bar import OutsideBar
@@ -168,9 +178,16 @@ class MainWindow(QMainWindow):
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
         look = self.session.view.theme
-        if look == self._look:
-            return
-        self._look = look
+        if look != self._look:
+            self._look = look
+            self._put_on(look)
+
+    def _follow_system(self) -> None:
+        """Take on the system's look at once where that is the one to follow."""
+        if self._look == ThemeName.SYSTEM:
+            self._put_on(self._look)
+
+    def _put_on(self, look: str) -> None:
         theme = theme_named(ThemeName(look))
         app = QApplication.instance()
         assert isinstance(app, QApplication)
@@ -262,6 +279,7 @@ class MainWindow(QMainWindow):
         session.refused.connect(self.inspector.show_error)
         session.failed.connect(self._tell)
         session.store.listen(lambda: self._tell(""))
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         self.recovery.recover.connect(session.recover)
         self.outside.reload.connect(self.documents.reload)
         self.outside.keep.connect(session.keep_against_file)
@@ -290,6 +308,7 @@ class MainWindow(QMainWindow):
         for key, work in (
             (QKeySequence.StandardKey.Undo, session.store.undo),
             (QKeySequence.StandardKey.Redo, session.store.redo),
+            (QKeySequence.StandardKey.HelpContents, lambda: open_help(session.case, self)),
         ):
             action = QAction(self)
             action.setShortcuts(key)
