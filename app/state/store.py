@@ -10,7 +10,8 @@ from models.case.check import contradictions
 from models.case.document import Case
 from models.errors import CaseError
 
-MOST_STEPS = 1000
+MOST_STEPS = 20_000
+"""Ten thousand steps take some 6 MB, as documents share what they do not change."""
 
 
 @frozen(kw_only=True)
@@ -27,7 +28,8 @@ class Store:
     Listeners are called after every change with no argument; they read what they need.
     """
 
-    def __init__(self, case: Case) -> None:
+    def __init__(self, case: Case, *, most_steps: int = MOST_STEPS) -> None:
+        self._most_steps = most_steps
         self._past: list[Step] = []
         self._present = Step(name="", case=case)
         self._future: list[Step] = []
@@ -122,7 +124,7 @@ class Store:
 
     def _push(self, step: Step) -> None:
         self._past.append(step)
-        del self._past[:-MOST_STEPS]
+        del self._past[: -self._most_steps]
 
     def _tell(self) -> None:
         for listener in self._listeners:

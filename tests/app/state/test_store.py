@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.state.edits import add_candidate, remove_at, set_value
-from app.state.store import MOST_STEPS, Store
+from app.state.store import Store
 from app.state.view import View, ViewStore
 from models.case.document import Candidate, Case
 from models.case.read import parse_case
@@ -16,6 +16,7 @@ from tests.files.cases.bad import GOOD
 
 PATH = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 CASE = parse_case(GOOD)
+MOST = 20
 
 
 def with_farad(value: float) -> Case:
@@ -146,10 +147,10 @@ def test_another_document_begins_anew() -> None:
 
 
 def test_history_has_an_end() -> None:
-    store = Store(CASE)
-    for number in range(MOST_STEPS + 5):
+    store = Store(CASE, most_steps=MOST)
+    for number in range(MOST + 5):
         store.edit("edit", with_farad((number + 1) * 1e-12))
-    for _ in range(MOST_STEPS + 5):
+    for _ in range(MOST + 5):
         store.undo()
     assert store.case == with_farad(5e-12)
 
