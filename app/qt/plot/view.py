@@ -10,6 +10,7 @@ from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QGuiApplication, QKeyE
 from PySide6.QtWidgets import QFileDialog, QMenu, QVBoxLayout, QWidget
 
 from app.present.specs import AxisSpec, PlotSpec
+from app.qt.plot.axes import AxesDialog
 from app.qt.plot.draw import lay_out
 from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
@@ -144,8 +145,17 @@ class PlotView(QWidget):
         menu.addAction("Copy data\tCtrl+Shift+C", self.copy_data)
         menu.addAction("Export …", self._ask_export)
         menu.addSeparator()
+        menu.addAction("Axes …", self.ask_axes)
         menu.addAction("Show all\tHome", self.reset_view)
         return menu
+
+    def ask_axes(self) -> AxesDialog:
+        """Ask for the exact ends of the axes, and show that part of the plot."""
+        dialog = AxesDialog((self._spec.x, self._spec.y), self.view(), self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.accepted.connect(lambda: self.set_view(dialog.view or self.view()))
+        dialog.open()
+        return dialog
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Move the cursor, zoom, copy."""
