@@ -102,9 +102,12 @@ class Quantity:
         """Parse a quantity text or a bare number in SI units."""
         try:
             value = parse_quantity(found, self.unit)
-            self.check(value)
         except QuantityError as error:
             return place.reject(error.found, error.accepted)
+        try:
+            self.check(value)
+        except QuantityError as error:
+            return place.reject(describe(found), error.accepted)
         return value
 
     def write(self, value: float) -> str | float:
@@ -177,7 +180,8 @@ class Between:
             or not all(isinstance(name, str) and name for name in found)
             or found[0] == found[1]
         ):
-            return place.reject(describe(found), 'two different regions, such as ["primary", "secondary"]')
+            shown = f"[{', '.join(map(describe, found[:4]))}]" if isinstance(found, list) else describe(found)
+            return place.reject(shown, 'two different regions, such as ["primary", "secondary"]')
         return tuple(found)
 
     def write(self, value: tuple[str, str]) -> list[str]:
@@ -354,7 +358,7 @@ def read_object(of: type, found: object, place: Place) -> Any:
     try:
         return _build(of, (), values)
     except QuantityError as error:
-        return place.reject(error.found, error.accepted)
+        return (place if error.key is None else place.at(error.key)).reject(error.found, error.accepted)
 
 
 def _build(of: type, prefix: tuple[str, ...], values: Mapping[tuple[str, ...], Any]) -> Any:

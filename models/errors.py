@@ -20,12 +20,13 @@ class IsthmusError(Exception):
 
 
 class QuantityError(IsthmusError):
-    """A text that is not the quantity its key wants."""
+    """A text that is not the quantity its key wants; the key of a table where the error is about one of several."""
 
-    def __init__(self, found: str, accepted: str) -> None:
+    def __init__(self, found: str, accepted: str, key: str | None = None) -> None:
         super().__init__(f"found {found}; accepted: {accepted}")
         self.found = found
         self.accepted = accepted
+        self.key = key
 
 
 @frozen(kw_only=True)

@@ -64,7 +64,15 @@ def given(paths: Sequence[Path]) -> tuple[Given, ...]:
 
 def many(paths: Sequence[Path]) -> bool:
     """Return whether a list is asked for: several arguments, or a folder, however few cases are in it."""
-    return len(paths) > 1 or paths[0].is_dir()
+    return len(paths) > 1 or _is_folder(paths[0])
+
+
+def _is_folder(path: Path) -> bool:
+    """Return whether a path is a folder; one that the system cannot even look up is none."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
 
 
 def only(case: Case, name: str | None) -> Case:
@@ -96,7 +104,7 @@ def candidate_named(case: Case, name: str) -> Candidate:
 
 
 def _files(path: Path) -> Iterator[Path]:
-    if not path.is_dir():
+    if not _is_folder(path):
         yield path
         return
     inside = sorted(each for each in path.iterdir() if each.suffix.lower() == _ENDING and each.is_file())

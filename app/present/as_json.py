@@ -124,7 +124,7 @@ def _radiated(radiated: Radiated) -> dict[str, Any]:
 
 
 def _emission(emission: Emission, unit: str) -> dict[str, Any]:
-    """Return the readings at every line, in dB; null where nothing is read."""
+    """Return the readings in dB at every line where something is read."""
     readings = {f"{detector.replace('-', '_')}_{unit}": emission.level_db(detector).tolist() for detector in DETECTORS}
     return {
         "source": emission.source,
@@ -135,6 +135,7 @@ def _emission(emission: Emission, unit: str) -> dict[str, Any]:
                 **{name: _finite(levels[place]) for name, levels in readings.items()},
             }
             for place, f_hz in enumerate(emission.f_hz.tolist())
+            if any(math.isfinite(levels[place]) for levels in readings.values())
         ],
     }
 

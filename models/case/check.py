@@ -35,6 +35,7 @@ def _all(case: Case) -> Iterator[tuple[Path, str, str]]:
     yield from _sources(case)
     yield from _offsets(case)
     yield from _mains(case)
+    yield from _limit_lines(case)
     yield from _lonely_regions(case)
 
 
@@ -132,6 +133,20 @@ def _mains(case: Case) -> Iterator[tuple[Path, str, str]]:
             yield ("mains", key), f'"{name}"', f"a region of the case: {', '.join(case.regions)}"
     if case.mains.feeds == case.mains.touched:
         yield ("mains", "touched"), f'"{case.mains.touched}", which the mains feed', "another region than feeds"
+
+
+def _limit_lines(case: Case) -> Iterator[tuple[Path, str, str]]:
+    wanted = [(index, each) for index, each in enumerate(case.requirements) if each.limit_line is not None]
+    if not wanted:
+        return
+    from models.outcomes.limits import limits  # read only where a case asks for a line
+
+    lines = limits()
+    for index, each in wanted:
+        kind = each.kind.removesuffix("-emission")
+        if lines.find(each.limit_line or "", kind) is None:
+            known = ", ".join(f'"{name}"' for name in lines.names(kind))
+            yield ("requirement", index, "limit_line"), f'"{each.limit_line}"', f"a {kind} line: {known}"
 
 
 def _lonely_regions(case: Case) -> Iterator[tuple[Path, str, str]]:

@@ -53,9 +53,12 @@ class Sweep:
             raise QuantityError(
                 f"stop {format_quantity(self.stop_hz, 'Hz')}",
                 f"more than start, {format_quantity(self.start_hz, 'Hz')}",
+                "stop",
             )
         if self._count() > MOST_POINTS:
-            raise QuantityError(f"a sweep of {self._count()} points", f"at most {MOST_POINTS} points")
+            raise QuantityError(
+                f"a sweep of {self._count()} points", f"at most {MOST_POINTS} points", "points_per_decade"
+            )
 
     def f_hz(self) -> NDArray[np.float64]:
         """Return the frequencies (F,), evenly spaced on a log axis, both ends included."""

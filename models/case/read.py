@@ -74,7 +74,15 @@ def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -
     if type(version) is not int or version != FORMAT:
         found = "nothing" if version is MISSING else describe(version)
         raise CaseError(
-            [Problem(where="isthmus", found=found, accepted=f"isthmus = {FORMAT}, the format version")], source
+            [
+                Problem(
+                    where="isthmus",
+                    found=found,
+                    accepted=f"isthmus = {FORMAT}, the format version",
+                    line=line_at(lines_of(text), ("isthmus",)),
+                )
+            ],
+            source,
         )
     place = Place((), [], folder)
     case = read_object(Case, document, place)

@@ -8,7 +8,7 @@ from typing import Any
 
 from attrs import frozen
 
-from models.declare import MISSING, ListOf, Place, Quantity, Text, quantity, read_object, value, write_object
+from models.declare import MISSING, ListOf, Place, Quantity, Text, describe, quantity, read_object, value, write_object
 from models.errors import QuantityError
 from models.quantity import format_quantity
 
@@ -80,9 +80,9 @@ class Requirement:
             ("preset", self.preset),
         ):
             if present is not None and key not in demand.optional:
-                raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement")
+                raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement", key)
         if self.band_hz is not None and self.band_hz[0] >= self.band_hz[1]:
-            raise QuantityError("a band that runs backwards", "the lower frequency first")
+            raise QuantityError("a band that runs backwards", "the lower frequency first", "band")
 
     @property
     def demand(self) -> Demand:
@@ -92,9 +92,9 @@ class Requirement:
 
 def _match(key: str, wanted: bool, present: Any) -> None:
     if wanted and present is None:
-        raise QuantityError(f"no {key}", f"the key {key} for this kind of requirement")
+        raise QuantityError(f"no {key}", f"the key {key} for this kind of requirement", key)
     if not wanted and present is not None:
-        raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement")
+        raise QuantityError(f"the key {key}", f"no {key} for this kind of requirement", key)
 
 
 @frozen(kw_only=True, cache_hash=True)
@@ -105,6 +105,8 @@ class RequirementTable:
         """Read the limit in the unit of the kind, then the rest."""
         if isinstance(found, dict) and "limit" in found:
             demand = DEMANDS.get(str(found.get("kind")))
+            if demand is not None and demand.unit is None:
+                return place.at("limit").reject(describe(found["limit"]), f"no limit for {found['kind']}")
             if demand is not None and demand.unit is not None:
                 limit = Quantity(unit=demand.unit).read(found["limit"], place.at("limit"))
                 if limit is MISSING:

@@ -111,7 +111,7 @@ class Evaluator:
             memo.get(("outcome", scene, candidate), partial(self._outcome, case, candidate, grid))
             for candidate in case.candidates
         )
-        return Evaluation(case=case, f_hz=memo.get(("f", grid), lambda: grid.f_hz), outcomes=outcomes)
+        return Evaluation(case=case, f_hz=memo.get(("f", grid), case.sweep.f_hz), outcomes=outcomes)
 
     def _outcome(self, case: Case, candidate: Candidate, grid: Grid) -> Outcome:
         solver = self.solver

@@ -57,13 +57,14 @@ class Trapezoid:
     def __attrs_post_init__(self) -> None:
         """Refuse edges that do not fit into the wave."""
         if self.duty >= 1.0:
-            raise QuantityError(f"duty {self.duty:g}", "a share between 0 and 1")
+            raise QuantityError(f"duty {self.duty:g}", "a share between 0 and 1", "duty")
         edges = 0.5 * (self.rise_s + self.fall_s)
         room = min(self.duty, 1.0 - self.duty) / self.frequency_hz
         if edges > room * (1.0 + 1e-12):
             raise QuantityError(
                 f"edges of {edges:.4g} s on average",
                 f"rise and fall whose mean fits into the shorter part of the period, {room:.4g} s",
+                "rise" if self.rise_s >= self.fall_s else "fall",
             )
 
     def harmonic_count(self, stop_hz: float) -> int:

@@ -48,7 +48,7 @@ class Triangle:
     def __attrs_post_init__(self) -> None:
         """Refuse a wave that never falls."""
         if self.duty >= 1.0:
-            raise QuantityError(f"duty {self.duty:g}", "a share between 0 and 1")
+            raise QuantityError(f"duty {self.duty:g}", "a share between 0 and 1", "duty")
 
     def harmonic_count(self, stop_hz: float) -> int:
         """Return how many harmonics lie at or below a frequency."""

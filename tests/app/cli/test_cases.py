@@ -72,7 +72,7 @@ def test_every_broken_file_is_told_and_nothing_is_done(
     said = capsys.readouterr()
     assert said.out == ""
     assert f"{first}: line 3, pair.a: found 3" in said.err
-    assert f"{second}: isthmus: found 2" in said.err
+    assert f"{second}: line 1, isthmus: found 2" in said.err
 
 
 @pytest.mark.parametrize("command", ["check", "evaluate"])

@@ -89,7 +89,7 @@ def requirements(draw: st.DrawFn) -> Requirement:
         kind=kind,
         limit=choose.number(1e-6, 1e4) if demand.unit else None,
         band_hz=(choose.number(1.0, 1e3), choose.number(1e4, 1e9)) if demand.band else None,
-        limit_line="some line" if demand.line else None,
+        limit_line="CISPR 32 class B" if demand.line else None,
         note=choose.one_of((None, "two\nlines # no comment")),
     )
 

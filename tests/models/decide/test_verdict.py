@@ -147,7 +147,6 @@ def test_emission_is_judged_with_its_closest_line(kind: str, line: str) -> None:
     assert "CISPR 32" in loud.source
 
 
-def test_an_unknown_limit_line_is_named_with_the_known_ones() -> None:
-    verdict = verdict_of(_judged("conducted-emission", 'limit_line = "house rule"', T1, SWITCH, _LEAD))
-    assert verdict.outcome == "not-applicable"
-    assert "CISPR 32 class B" in verdict.why
+def test_an_unknown_limit_line_is_refused_with_the_known_ones() -> None:
+    with pytest.raises(CaseError, match=r"house rule.*CISPR 32"):
+        _judged("conducted-emission", 'limit_line = "house rule"', T1, SWITCH, _LEAD)
