@@ -13,10 +13,10 @@ import click
 from app.cli.arguments import Quantity
 from models.fitting.as_part import confidence_table, fitted_part, part_table
 from models.fitting.checks import guess_kind
+from models.fitting.connection import CONNECTIONS
 from models.fitting.fit import KINDS, fit_part
 from models.fitting.load import load_measurement
 from models.fitting.result import FitResult
-from models.fitting.touchstone import CONNECTIONS
 from models.quantity import format_quantity
 
 

@@ -11,9 +11,9 @@ from attrs import evolve
 from app.present.specs import FieldSpec, FormSpec, SectionSpec
 from app.state.importing import ImportRequest
 from app.state.typed import NONE
+from models.fitting.connection import CONNECTIONS
 from models.fitting.data import Measurement
 from models.fitting.fit import KINDS
-from models.fitting.touchstone import CONNECTIONS
 from models.quantity import format_quantity, parse_quantity
 
 BY_LOOK = "as it looks"

@@ -7,18 +7,19 @@ the keys of the entry that the part does not have.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from attrs import frozen
 
-from models.catalogue.entry import Construction, Entry, from_catalogue
-from models.catalogue.shelf import catalogue
 from models.declare import MISSING, Kinds, Place, describe, get_path, keys_of, read_object, write_object
 from models.errors import DataError, QuantityError
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
 from models.parts.part import Part
 from models.parts.registry import part_kinds
+
+if TYPE_CHECKING:
+    from models.catalogue.entry import Entry
 
 CATALOGUE = "catalogue"
 _MEASURED = Measured.kind
@@ -57,6 +58,8 @@ def is_reference(part: Part) -> bool:
 def _entry_of(part: Part) -> Entry | None:
     if part.rating.catalogue is None:
         return None
+    from models.catalogue.shelf import catalogue  # read only where a case refers to the catalogue
+
     entry = catalogue().entries.get(part.rating.catalogue)
     return entry if entry is not None and entry.kind == part.kind else None
 
@@ -65,6 +68,8 @@ def _read_reference(found: dict[str, Any], place: Place) -> Any:
     entry = _find(found.get("part", MISSING), place.at("part"))
     if entry is MISSING:
         return MISSING
+    from models.catalogue.entry import from_catalogue
+
     table = write_object(entry.subject)
     for name in _without(found.get("without", []), table, place.at("without")):
         table.pop(name, None)
@@ -87,6 +92,9 @@ def _read_measured(found: dict[str, Any], place: Place) -> Any:
 
 
 def _find(id: object, place: Place) -> Any:
+    from models.catalogue.entry import Construction
+    from models.catalogue.shelf import catalogue
+
     shelf = catalogue()
     entry = shelf.entries.get(id) if isinstance(id, str) else None
     if entry is None:

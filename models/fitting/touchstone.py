@@ -8,10 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.errors import DataError
+from models.fitting.connection import CONNECTIONS
 from models.fitting.data import Complex, Measurement, Real, fault, make_measurement
 from models.fitting.touchstone_text import Matrices, read_matrices
-
-CONNECTIONS = ("one-port", "series-thru", "shunt-thru")
 
 _ISOLATED = 1e-2
 """Transmission below which port 1 of a two-port file is taken by itself (-40 dB)."""

@@ -10,7 +10,7 @@ from attrs import evolve, field, frozen
 
 from models.declare import Text, flat, quantity, value
 from models.errors import DataError, QuantityError
-from models.fitting.touchstone import CONNECTIONS
+from models.fitting.connection import CONNECTIONS
 from models.formulas.impedance import Complex, Real
 from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor

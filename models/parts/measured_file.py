@@ -6,18 +6,17 @@ import hashlib
 import os
 from functools import lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from attrs import evolve
 
 from models.errors import DataError
-from models.fitting.as_part import fitted_part
-from models.fitting.checks import guess_kind
-from models.fitting.data import Measurement
-from models.fitting.fit import fit_part
-from models.fitting.load import load_measurement
 from models.parts.measured import Curve, Measured
 from models.parts.part import Part
+
+if TYPE_CHECKING:
+    from models.fitting.data import Measurement
 
 _QUARTER_TURN = 0.5 * np.pi
 _FILES_KEPT = 32
@@ -76,6 +75,8 @@ def relocated(part: Part, folder: Path) -> Part:
 @lru_cache(maxsize=_FILES_KEPT)
 def _read(path: Path, connection: str, changed_ns: int, size: int) -> Curve:  # noqa: ARG001
     """Read a file in one state; the time of its last change and its size tell states apart."""
+    from models.fitting.load import load_measurement
+
     return curve_of(load_measurement(path, connection))
 
 
@@ -87,6 +88,10 @@ def curve_of(measurement: Measurement) -> Curve:
     DataError
         Where it cannot be fitted.
     """
+    from models.fitting.as_part import fitted_part
+    from models.fitting.checks import guess_kind
+    from models.fitting.fit import fit_part
+
     result = fit_part(measurement, guess_kind(measurement))
     model = fitted_part(result)
     z = measurement.z_ohm

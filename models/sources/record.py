@@ -12,7 +12,6 @@ from attrs import frozen
 
 from models.declare import Place, describe
 from models.errors import DataError, QuantityError
-from models.fitting.textfile import is_number, read_lines
 from models.formulas.impedance import Complex
 from models.sources.harmonics import MOST_HARMONICS
 
@@ -76,6 +75,8 @@ def read_rows(path: Path, columns: tuple[int, ...], names: str) -> tuple[tuple[f
     DataError
         Where the file cannot be read or its rows are not alike.
     """
+    from models.fitting.textfile import is_number, read_lines
+
     rows: list[tuple[float, ...]] = []
     for number, line in enumerate(read_lines(path), start=1):
         cells = [cell for cell in re.split(r"[,;\s]+", line.strip()) if cell]
