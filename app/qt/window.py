@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -35,6 +35,7 @@ from app.present.section import Drafter, section_title
 from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
 from app.qt.actions import Actions
+from app.qt.choice import Modes
 from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
@@ -56,6 +57,7 @@ _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
+_TITLE_LEAST = 180
 
 
 class Dressed(Protocol):
@@ -88,7 +90,7 @@ class MainWindow(QMainWindow):
         self.recovery = RecoveryBar()
         self.outside = OutsideBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
-        self._z_mode = ModeSwitch("Impedance shown", (_IN_CIRCUIT, _BRIDGE))
+        self._z_mode = Modes(theme, "Impedance shown", (_IN_CIRCUIT, _BRIDGE))
         self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()))
         self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
         self._lay_out()
@@ -197,6 +199,7 @@ class MainWindow(QMainWindow):
             self.section,
             self.impedance,
             self.consequences,
+            self._z_mode,
             self.answers,
             self.inspector,
             self.matters,
@@ -213,6 +216,7 @@ class MainWindow(QMainWindow):
         cards["impedance"].add(self.impedance, stretch=1)
         cards["impedance"].add_tool(self._z_shows)
         cards["impedance"].add_tool(self._z_mode)
+        cards["impedance"].installEventFilter(self)
         cards["answers"].add(self.answers, stretch=1)
         cards["inspector"].add(self.inspector, stretch=1)
         cards["inspector"].add(self.matters)
@@ -235,6 +239,13 @@ class MainWindow(QMainWindow):
         self.setMinimumSize(900, 620)
         self.resize(1440, 900)
         self.impedance.setFocus()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Fold the switch above the impedances where the card has no room for all its words."""
+        card = self._cards["impedance"]
+        if watched is card and event.type() == QEvent.Type.Resize:
+            self._z_mode.fit(card.width() - self._z_shows.sizeHint().width() - _TITLE_LEAST)
+        return super().eventFilter(watched, event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Give the inspector less room in a narrow window."""
