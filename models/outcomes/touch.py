@@ -14,7 +14,6 @@ from models.case.document import Candidate, Case, Coupling, Mains, Transformer
 from models.network.grid import point_grid
 from models.network.mesh import Mesh
 from models.network.solver import Solver
-from models.parts.capacitor import Capacitor
 from models.parts.part import Part
 
 _BODY_SKIN_OHM, _BODY_SKIN_F, _BODY_OHM = 1500.0, 0.22e-6, 500.0
@@ -123,4 +122,4 @@ def _upper_coupling(coupling: Coupling) -> Coupling:
 
 
 def _upper_parts(parts: tuple[Part, ...]) -> tuple[Part, ...]:
-    return tuple(part.scaled(1.0 + part.rating.tolerance) if isinstance(part, Capacitor) else part for part in parts)
+    return tuple(part.scaled(1.0 + part.rating.tolerance) if part.blocks_dc() else part for part in parts)

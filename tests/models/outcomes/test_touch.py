@@ -15,7 +15,7 @@ from models.parts.capacitor import Capacitor
 from models.parts.part import Part, Rating
 from models.parts.resistor import Resistor
 from tests.laws.strategies import EARTH, RandomChoose, cases, random_case
-from tests.reference.elements import Element, case_elements
+from tests.reference.elements import Element, case_elements, merged
 from tests.reference.exact import driven_by_voltage
 
 BODY = (("touched", "skin", "R", 1500.0), ("touched", "skin", "C", 0.22e-6), ("skin", EARTH, "R", 500.0))
@@ -40,7 +40,7 @@ def reference(case: Case, candidate: Candidate, mains: Mains, *, weighted: bool)
 
 
 def at_upper_tolerance(parts: tuple[Part, ...]) -> tuple[Part, ...]:
-    return tuple(part.scaled(1.0 + part.rating.tolerance) if isinstance(part, Capacitor) else part for part in parts)
+    return tuple(part.scaled(1.0 + part.rating.tolerance) if part.blocks_dc() else part for part in parts)
 
 
 def worst(case: Case, candidate: Candidate) -> tuple[Case, Candidate]:
@@ -67,11 +67,19 @@ def check(case: Case, candidate: Candidate) -> None:
         assert value == pytest.approx(wanted, rel=1e-6, abs=1e-30)
 
 
+def mains_shorted(case: Case, candidate: Candidate) -> bool:
+    """Return whether 0 Ω joins the fed region to earth, where an ideal mains source contradicts itself."""
+    assert case.mains is not None
+    leader = merged(case_elements(case, candidate), 2.0 * math.pi * case.mains.frequency_hz)
+    return leader.get(case.mains.feeds, case.mains.feeds) == leader.get(EARTH, EARTH)
+
+
 @given(case=cases(ratings=True))
 @settings(max_examples=30)
 def test_touch_current_of_random_networks(case: Case) -> None:
     for candidate in case.candidates:
-        check(case, candidate)
+        if not mains_shorted(case, candidate):
+            check(case, candidate)
 
 
 @pytest.mark.parametrize("seed", range(60))
