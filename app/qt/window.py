@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -58,6 +58,7 @@ _SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 _TITLE_LEAST = 180
+_ANSWERS_MS = 120
 
 
 class Dressed(Protocol):
@@ -75,6 +76,10 @@ class MainWindow(QMainWindow):
         self.session = session
         self.documents = Documents(session, self)
         self.bridges = Actions(session, self)
+        self._answers_beat = QTimer(self)
+        self._answers_beat.setSingleShot(True)
+        self._answers_beat.setInterval(_ANSWERS_MS)
+        self._answers_beat.timeout.connect(self._show_answers)
         self._shown: dict[str, tuple[object, ...]] = {}
         self._look = session.view.theme
         theme = theme_named(ThemeName(self._look))
@@ -106,14 +111,20 @@ class MainWindow(QMainWindow):
         self._show("section", (case, view.candidate, view.subject, view.cursor_hz), self._show_section)
         self._show("impedance", (results, view), self._show_impedance)
         self.consequences.refresh()
-        self._show(
-            "answers", (results, view.candidate), lambda: self.answers.render(answers_table(results, view.candidate))
-        )
+        if not session.store.dragging:
+            self._show_answers()
+        elif not self._answers_beat.isActive():
+            self._answers_beat.start()
         self._show(
             "inspector",
             (case, view.subject, view.everything),
             lambda: self.inspector.render(inspector_form(case, view)),
         )
+
+    def _show_answers(self) -> None:
+        """Judge and render the answers; during a drag at a slower beat, since tolerances cost more than a frame."""
+        results, selected = self.session.results, self.session.view.candidate
+        self._show("answers", (results, selected), lambda: self.answers.render(answers_table(results, selected)))
 
     def _show(self, name: str, key: tuple[object, ...], render: Callable[[], None]) -> None:
         """Render a widget unless what it shows is what it shows already."""

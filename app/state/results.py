@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 
 import numpy as np
 from attrs import evolve, field, frozen
@@ -37,25 +37,33 @@ class Anatomy:
     resonances: tuple[tuple[Resonance, tuple[Maker, ...]], ...]
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True, eq=False, slots=False)
 class Results:
-    """Everything the window shows of one document.
+    """Everything the window shows of one document; what is judged is judged when it is asked for.
 
     Attributes
     ----------
     evaluation : impedances and voltages of every candidate
-    verdicts : per candidate, in the order of the case's requirements
-    loads : per candidate, the direct current through each branch; empty where no source has a mean
+    desk : what computed them, and computes the rest
     """
 
     evaluation: Evaluation
-    verdicts: tuple[tuple[Verdict, ...], ...]
-    loads: tuple[tuple[LoadCurrent, ...], ...] = ()
+    desk: Desk
 
     @property
     def case(self) -> Case:
         """The document these are the results of."""
         return self.evaluation.case
+
+    @cached_property
+    def verdicts(self) -> tuple[tuple[Verdict, ...], ...]:
+        """Verdicts per candidate, in the order of the case's requirements."""
+        return tuple(self.desk.verdicts(self.case, outcome) for outcome in self.evaluation.outcomes)
+
+    @cached_property
+    def loads(self) -> tuple[tuple[LoadCurrent, ...], ...]:
+        """The direct current through each branch, per candidate; empty where no source has a mean."""
+        return self.desk.loads(self.case)
 
 
 @frozen(kw_only=True, eq=False)
@@ -66,9 +74,7 @@ class Desk:
 
     def results(self, case: Case) -> Results:
         """Return the results of a document."""
-        evaluation = self.evaluator.evaluate(case)
-        verdicts = tuple(self._verdicts(case, outcome) for outcome in evaluation.outcomes)
-        return Results(evaluation=evaluation, verdicts=verdicts, loads=self._loads(case))
+        return Results(evaluation=self.evaluator.evaluate(case), desk=self)
 
     def emissions(self, results: Results, asked: Asked) -> tuple[Emitted | None, ...]:
         """Return what a receiver reads of every candidate; only what is asked for is computed."""
@@ -99,12 +105,13 @@ class Desk:
             ),
         )
 
-    def _verdicts(self, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
+    def verdicts(self, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
         """Judge a candidate, once for as long as neither its outcome nor the requirements change."""
         key = ("verdicts", outcome, case.requirements)
         return self.evaluator.solver.memo.get(key, lambda: judge(self.evaluator, case, outcome))
 
-    def _loads(self, case: Case) -> tuple[tuple[LoadCurrent, ...], ...]:
+    def loads(self, case: Case) -> tuple[tuple[LoadCurrent, ...], ...]:
+        """Return the direct current through each branch, per candidate; empty where no source has a mean."""
         solver = self.evaluator.solver
         if not any(source_lines(solver, case, each).mean for each in case.sources):
             return ()

@@ -48,6 +48,11 @@ class Store:
         return self.case != self._saved
 
     @property
+    def dragging(self) -> bool:
+        """Whether a drag is under way."""
+        return self._drag_from is not None
+
+    @property
     def undo_name(self) -> str | None:
         """Name of the edit that undo would take back."""
         return self._present.name if self._past else None
