@@ -12,7 +12,7 @@ from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import Section, links_in, unknown_names
 from app.lessons.truth import asks, read_measurement
 from models.case.document import Case
-from models.declare import path_text
+from models.codec import path_text
 from models.errors import Problem, QuantityError
 from models.quantity import parse_quantity
 

@@ -9,7 +9,8 @@ from typing import ClassVar, Protocol
 from attrs import field, frozen
 
 from models.case.document import Candidate, Case
-from models.declare import Between, Count, Kinds, ListOf, Quantity, Table, Text, quantity, value
+from models.codec import Between, Count, ListOf, Quantity, Text
+from models.declare import Kinds, Table, quantity, value
 
 CASE = "case"
 """Name of the case that stands where no other is named: ``case.toml`` in the lesson's folder."""

@@ -16,7 +16,8 @@ from models.assets import ASSETS
 from models.case.document import Case
 from models.case.lines import line_at, lines_of
 from models.case.read import load_case, read_text
-from models.declare import MISSING, Place, describe, read_object
+from models.codec import MISSING, Place, describe
+from models.declare import read_object
 from models.errors import CaseError, IsthmusError, Problem
 
 LESSONS = ASSETS / "lessons"

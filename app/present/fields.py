@@ -12,7 +12,8 @@ from app.present.specs import FieldSpec, Path
 from app.state.typed import ARROW, IMPEDANCE, NONE
 from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
-from models.declare import Between, Count, Key, ListOf, Quantity, Table, Text, get_path, keys_of
+from models.codec import Between, Count, ListOf, Quantity, Text
+from models.declare import Key, Table, get_path, keys_of
 from models.eseries import standard_values
 from models.outcomes.limits import limits
 from models.quantity import format_quantity

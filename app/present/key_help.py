@@ -8,7 +8,8 @@ from attrs import frozen
 
 from models.case import document
 from models.case.requirement import DEMANDS, Demand, Requirement
-from models.declare import Key, ListOf, Quantity, Text, keys_of
+from models.codec import ListOf, Quantity, Text
+from models.declare import Key, keys_of
 from models.parts.bead import Cell
 from models.parts.registry import part_kinds
 from models.quantity import format_quantity

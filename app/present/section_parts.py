@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 
 from app.present.numbers import reading
-from models.declare import Quantity, get_path, keys_of
+from models.codec import Quantity
+from models.declare import get_path, keys_of
 from models.parts.part import Part
 from models.quantity import format_quantity
 

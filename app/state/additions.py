@@ -12,7 +12,8 @@ from attrs import evolve, frozen
 from app.state.edits import free_name
 from models.case.document import Cable, Case, Coupling, Mains, Transformer
 from models.case.requirement import DEMANDS, Requirement
-from models.declare import Place, set_path
+from models.codec import Place
+from models.declare import set_path
 from models.errors import DataError
 from models.network.edges import earth_edges
 from models.parts.capacitor import Capacitor

@@ -9,7 +9,7 @@ from typing import Any
 import attrs
 from attrs import frozen
 
-from models.declare import Quantity
+from models.codec import Quantity
 from models.errors import QuantityError
 from models.formulas.bead import BIAS_FAMILIES
 from models.parts.datasheet import (

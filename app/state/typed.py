@@ -8,7 +8,8 @@ import attrs
 
 from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
-from models.declare import Between, Codec, Count, ListOf, Place, Quantity, get_path
+from models.codec import Between, Codec, Count, ListOf, Place, Quantity
+from models.declare import get_path
 from models.errors import QuantityError
 
 Path = tuple[str | int, ...]

@@ -10,21 +10,8 @@ from attrs import frozen
 from app.sweep.faults import SweepError
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.declare import (
-    MISSING,
-    Between,
-    Codec,
-    Kinds,
-    ListOf,
-    Place,
-    Quantity,
-    Table,
-    Text,
-    get_path,
-    keys_of,
-    path_text,
-    set_path,
-)
+from models.codec import MISSING, Between, Codec, ListOf, Place, Quantity, Text, path_text
+from models.declare import Kinds, Table, get_path, keys_of, set_path
 from models.errors import QuantityError
 
 Steps = tuple[str | int, ...]

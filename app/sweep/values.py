@@ -14,7 +14,7 @@ from attrs import frozen
 from app.sweep.address import Address, find
 from app.sweep.faults import SweepError
 from models.case.document import Case
-from models.declare import Count, Quantity, shown
+from models.codec import Count, Quantity, shown
 from models.eseries import standard_values
 
 MOST_POINTS = 10_000_000

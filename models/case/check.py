@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from models.case.document import Case
-from models.declare import path_text
+from models.codec import path_text
 from models.errors import Problem, QuantityError
 from models.network.edges import earth_edges
 from models.quantity import format_quantity

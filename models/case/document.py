@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 
 from models.case.requirement import Requirement, RequirementTable
 from models.catalogue.codec import PartKinds
-from models.declare import Between, Kinds, ListOf, Place, Quantity, Table, Text, describe, quantity, value
+from models.codec import Between, ListOf, Place, Quantity, Text, describe
+from models.declare import Kinds, Table, quantity, value
 from models.errors import QuantityError
 from models.parts.measured import Measured
 from models.parts.part import Part

@@ -10,7 +10,8 @@ from attrs import evolve
 from models.case.check import contradictions
 from models.case.document import Case
 from models.case.lines import line_at, lines_of
-from models.declare import MISSING, Place, describe, read_object
+from models.codec import MISSING, Place, describe
+from models.declare import read_object
 from models.errors import CaseError, Problem
 
 FORMAT = 1

@@ -8,7 +8,8 @@ from typing import Any
 
 from attrs import frozen
 
-from models.declare import MISSING, ListOf, Place, Quantity, Text, describe, quantity, read_object, value, write_object
+from models.codec import MISSING, ListOf, Place, Quantity, Text, describe
+from models.declare import quantity, read_object, value, write_object
 from models.errors import QuantityError
 from models.quantity import format_quantity
 

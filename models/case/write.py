@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from models.case.document import Case
 from models.case.read import FORMAT, parse_case
 from models.catalogue.codec import PartKinds, is_reference
-from models.declare import Codec, Key, ListOf, get_path, keys_of, write_object
+from models.codec import Codec, ListOf
+from models.declare import Key, get_path, keys_of, write_object
 from models.errors import CaseError, DataError
 
 if TYPE_CHECKING:

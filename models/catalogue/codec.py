@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import frozen
 
-from models.declare import MISSING, Kinds, Place, describe, get_path, keys_of, read_object, write_object
+from models.codec import MISSING, Place, describe
+from models.declare import Kinds, get_path, keys_of, read_object, write_object
 from models.errors import DataError, QuantityError
 from models.parts.measured import Measured
 from models.parts.measured_file import opened

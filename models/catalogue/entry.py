@@ -6,7 +6,8 @@ from typing import Any, ClassVar
 
 from attrs import evolve, frozen
 
-from models.declare import Text, quantity, value
+from models.codec import Text
+from models.declare import quantity, value
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part, Rating
 

@@ -11,7 +11,8 @@ from typing import Any
 from attrs import frozen
 
 from models.catalogue.entry import Construction, Entry
-from models.declare import MISSING, Kinds, Place, Text, describe
+from models.codec import MISSING, Place, Text, describe
+from models.declare import Kinds
 from models.errors import Problem
 from models.parts.registry import part_kinds
 

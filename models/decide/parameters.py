@@ -9,8 +9,9 @@ import attrs
 from attrs import frozen
 
 from models.case.document import Candidate, Case
+from models.codec import ListOf
 from models.decide.slopes import Path
-from models.declare import ListOf, Table, get_path, keys_of, set_path
+from models.declare import Table, get_path, keys_of, set_path
 from models.network.edges import Edge, branch_edges
 from models.sources.registry import Source
 

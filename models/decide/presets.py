@@ -12,7 +12,8 @@ from attrs import frozen
 
 from models.assets import ASSETS
 from models.case.requirement import Requirement
-from models.declare import Place, Text, quantity, read_object, value
+from models.codec import Place, Text
+from models.declare import quantity, read_object, value
 from models.errors import CaseError
 
 _FILE = ASSETS / "presets" / "touch-current.toml"

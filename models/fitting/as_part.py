@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from models.declare import LEAST, MISSING, Place, read_object
+from models.codec import LEAST, MISSING, Place
+from models.declare import read_object
 from models.errors import DataError
 from models.fitting.result import FitResult
 from models.parts.part import Part

@@ -20,7 +20,8 @@ from models.assets import ASSETS
 from models.case.read import read_text
 from models.catalogue.folder import OVERRIDE as _CATALOGUE_OVERRIDE
 from models.catalogue.folder import own_folder
-from models.declare import MISSING, ListOf, Place, Table, Text, describe, quantity, read_object, value
+from models.codec import MISSING, ListOf, Place, Text, describe
+from models.declare import Table, quantity, read_object, value
 from models.errors import CaseError, Problem, QuantityError
 from models.formulas.impedance import Real
 from models.formulas.levels import sloped_limit_db

@@ -7,7 +7,8 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
-from models.declare import ListOf, Table, Text, flat, quantity, value
+from models.codec import ListOf, Text
+from models.declare import Table, flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.bead import BIAS_FAMILIES, family_bias_ratio
 from models.formulas.impedance import Complex, Real, parallel_rlc

@@ -8,7 +8,8 @@ from typing import ClassVar, Self
 import numpy as np
 from attrs import evolve, frozen
 
-from models.declare import Count, ListOf, Table, flat, quantity, value
+from models.codec import Count, ListOf
+from models.declare import Table, flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.capacitor import bias_ratio, esr, lead_pair_inductance
 from models.formulas.impedance import Complex, Real, lossy_capacitor

@@ -6,7 +6,8 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
-from models.declare import ListOf, Table, flat, quantity, value
+from models.codec import ListOf
+from models.declare import Table, flat, quantity, value
 from models.formulas.impedance import Complex, Real
 from models.parts.bead import Cell, foster_chain
 from models.parts.part import Rating

@@ -8,7 +8,8 @@ from typing import ClassVar, Self
 import numpy as np
 from attrs import evolve, field, frozen
 
-from models.declare import Text, flat, quantity, value
+from models.codec import Text
+from models.declare import flat, quantity, value
 from models.errors import DataError, QuantityError
 from models.fitting.connection import CONNECTIONS
 from models.formulas.impedance import Complex, Real

@@ -6,7 +6,8 @@ from typing import ClassVar, Protocol, Self
 
 from attrs import frozen
 
-from models.declare import Text, quantity, value
+from models.codec import Text
+from models.declare import quantity, value
 from models.formulas.impedance import Complex, Real
 
 

@@ -7,7 +7,8 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
-from models.declare import Count, flat, quantity, value
+from models.codec import Count
+from models.declare import flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.copper import bar_dc_resistance, slab_impedance
 from models.formulas.impedance import Complex, Real

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from attrs import frozen
 
-from models.declare import Place, describe
+from models.codec import Place, describe
 from models.errors import DataError, QuantityError
 from models.formulas.impedance import Complex
 from models.sources.harmonics import MOST_HARMONICS

@@ -8,7 +8,8 @@ from typing import ClassVar, Protocol
 
 from attrs import frozen
 
-from models.declare import Between, Count, Text, flat, quantity, value
+from models.codec import Between, Count, Text
+from models.declare import flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.impedance import Complex
 from models.sources.record import SPECTRUM_FILE, WAVE_FILE, RecordedSpectrum, RecordedWave, Table

@@ -12,7 +12,8 @@ from hypothesis.strategies import DrawFn, SearchStrategy
 
 from models.case.check import contradictions
 from models.case.document import Branch, Candidate, Case, Coupling, Mains, Pair, Sweep, Transformer
-from models.declare import MISSING, Count, Key, ListOf, Place, Quantity, Table, Text, keys_of, read_object
+from models.codec import MISSING, Count, ListOf, Place, Quantity, Text
+from models.declare import Key, Table, keys_of, read_object
 from models.formulas.impedance import Real
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part

@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.declare import Kinds, Place, keys_of, write_object
+from models.codec import Place
+from models.declare import Kinds, keys_of, write_object
 from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper

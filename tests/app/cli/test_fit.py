@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from app.cli.main import main
-from models.declare import Place
+from models.codec import Place
 from models.fitting.data import Complex, Real
 from models.fitting.export import write_touchstone
 from models.fitting.load import load_measurement

@@ -15,7 +15,8 @@ from models.catalogue.codec import PartKinds, is_reference
 from models.catalogue.entry import Construction
 from models.catalogue.shelf import catalogue, shipped
 from models.catalogue.transformer import transformer_of
-from models.declare import Place, get_path, set_path
+from models.codec import Place
+from models.declare import get_path, set_path
 from models.errors import CaseError
 from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor
