@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPainter, QPixmap
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QImage, QPainter
 
 from app.present.section_specs import DrawingSpec
 from app.qt.section_draw import draw_badges, draw_currents, draw_ground, draw_things
@@ -20,7 +20,7 @@ class Layer:
     def __init__(self, draw: Draw) -> None:
         self._draw = draw
         self._key: tuple[object, ...] = ()
-        self._picture = QPixmap()
+        self._picture = QImage()
 
     def paint(self, painter: QPainter, theme: Theme, spec: DrawingSpec, shows: tuple[object, ...]) -> None:
         """Put the picture onto the screen."""
@@ -29,10 +29,12 @@ class Layer:
         if key != self._key:
             self._key = key
             self._picture = self._painted(theme, spec, ratio)
-        painter.drawPixmap(0, 0, self._picture)
+        painter.drawImage(0, 0, self._picture)
 
-    def _painted(self, theme: Theme, spec: DrawingSpec, ratio: float) -> QPixmap:
-        picture = QPixmap(round((spec.width + 4) * ratio), round((spec.height + 4) * ratio))
+    def _painted(self, theme: Theme, spec: DrawingSpec, ratio: float) -> QImage:
+        # an image rather than a pixmap: it may outlive the application
+        size = QSize(round((spec.width + 4) * ratio), round((spec.height + 4) * ratio))
+        picture = QImage(size, QImage.Format.Format_ARGB32_Premultiplied)
         picture.setDevicePixelRatio(ratio)
         picture.fill(Qt.GlobalColor.transparent)
         painter = QPainter(picture)

@@ -117,7 +117,9 @@ def open_window(path: Path | None) -> int:
     window.documents.recent_folder = state_folder()
     window.show()
     window.recovery.offer(left_behind(folder))
-    return app.exec()
+    status = app.exec()
+    _give_up(window)
+    return status
 
 
 def save_picture(path: Path | None, picture: Path) -> None:
@@ -128,5 +130,15 @@ def save_picture(path: Path | None, picture: Path) -> None:
     window.show()
     app.processEvents()
     window.grab().save(str(picture))
-    window.session.timer.cancel()
+    window.session.leave()
     window.close()
+    _give_up(window)
+
+
+def _give_up(window: MainWindow) -> None:
+    """Let a window go while the application still stands: when Python ends, their order is left to chance."""
+    from PySide6.QtCore import QEvent
+    from PySide6.QtWidgets import QApplication
+
+    window.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
@@ -30,6 +31,17 @@ def fonts(qapp: QApplication) -> tuple[str, ...]:
 def theme(qapp: QApplication, fonts: tuple[str, ...]) -> Theme:
     apply_theme(qapp, LIGHT)
     return LIGHT
+
+
+@pytest.fixture(scope="session", autouse=True)
+def nothing_outlives_the_application(qapp: QApplication) -> Iterator[None]:
+    """Give up every window while the application still stands: when Python ends, their order is left to chance."""
+    yield
+    qapp.clipboard().clear()
+    for widget in qapp.topLevelWidgets():
+        widget.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    gc.collect()
 
 
 @pytest.fixture(autouse=True)
