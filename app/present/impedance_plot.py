@@ -93,7 +93,7 @@ def impedance_plot(
         y=ohm_axis(values) if shown.log else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
         curves=(*_branches(anatomy, f_hz, view), *curves, *_measured(view)),
         guides=reactance_guides(x) if view.z_shows == "magnitude" else (),
-        bands=(_CONDUCTED, *(_required_bands(case) if view.z_shows == "magnitude" else ())),
+        bands=(_CONDUCTED, *(wanted_bands(case) if view.z_shows == "magnitude" else ())),
         marks=_marks(anatomy, view),
         cursor_x=view.cursor_hz,
         cursor_text=format_quantity(view.cursor_hz, "Hz", digits=3),
@@ -179,7 +179,8 @@ def reactance_guides(x: AxisSpec) -> tuple[GuideSpec, ...]:
     return inductive + capacitive
 
 
-def _required_bands(case: Case) -> tuple[BandSpec, ...]:
+def wanted_bands(case: Case) -> tuple[BandSpec, ...]:
+    """Return the bands in which a requirement keeps the return impedance under a limit."""
     return tuple(
         BandSpec(
             label=f"wanted: under {reading(each.limit or 0.0, 'ohm')}",

@@ -15,8 +15,9 @@ from app.lessons.predict import Dragged, Drawn
 from app.lessons.quantities import extreme
 from app.lessons.text import names_in
 from app.lessons.truth import Truth
+from app.present.impedance_plot import wanted_bands
 from app.present.numbers import reading
-from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, MarkSpec, PlotSpec, ReadoutSpec
+from app.present.specs import AxisSpec, CurveSpec, Ink, MarkSpec, PlotSpec, ReadoutSpec
 from app.present.tabs import ink
 from models.case.document import Candidate, Case
 from models.formulas.discharge import shared_voltage
@@ -129,7 +130,7 @@ def _impedance(scene: _Scene) -> PlotSpec:
         x=AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1])),
         y=_ohm_axis(scene, alone=alone),
         curves=(*curves, *scene.measured(), *drawn),
-        bands=_bands(scene.own),
+        bands=wanted_bands(scene.own),
         marks=_marks(scene) if scene.answered else (),
         cursor_x=cursor_hz,
         cursor_text="" if cursor_hz is None else format_quantity(cursor_hz, "Hz", digits=3),
@@ -164,19 +165,6 @@ def _ohm_axis(scene: _Scene, *, alone: bool) -> AxisSpec:
     low = max(_LOWEST_OHM, 10.0 ** math.floor(math.log10(float(seen.min())) - 0.01))
     high = min(_HIGHEST_OHM, 10.0 ** math.ceil(math.log10(float(seen.max())) + 0.01))
     return AxisSpec(unit="Ω", log=True, low=low, high=high)
-
-
-def _bands(case: Case) -> tuple[BandSpec, ...]:
-    return tuple(
-        BandSpec(
-            label=f"wanted: under {reading(each.limit or 0.0, 'ohm')}",
-            x_low=each.band_hz[0],
-            x_high=each.band_hz[1],
-            y_limit=each.limit,
-        )
-        for each in case.requirements
-        if each.band_hz is not None
-    )
 
 
 def _marks(scene: _Scene) -> tuple[MarkSpec, ...]:

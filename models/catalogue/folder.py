@@ -18,6 +18,19 @@ def own_folder(environment: Mapping[str, str] = os.environ, platform: str = sys.
     return _data_home(environment, platform) / "isthmus" / "catalogue"
 
 
+Stamp = tuple[Path, int, int]
+"""A file, when it last changed in ns, and its size: what tells two states of it apart."""
+
+
+def stamps(folder: Path, most: int) -> tuple[Stamp, ...]:
+    """Return the state of the ``.toml`` files of a person's folder, by name and at most so many; none of no folder."""
+    try:
+        paths = sorted(path for path in folder.glob("*.toml") if path.is_file())[:most]
+        return tuple((path, path.stat().st_mtime_ns, path.stat().st_size) for path in paths)
+    except OSError:
+        return ()
+
+
 def _data_home(environment: Mapping[str, str], platform: str) -> Path:
     home = Path(environment.get("HOME") or environment.get("USERPROFILE") or Path.home())
     if environment.get("XDG_DATA_HOME"):

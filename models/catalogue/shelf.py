@@ -12,7 +12,7 @@ from attrs import field, frozen
 
 from models.assets import ASSETS
 from models.catalogue.entry import Entry
-from models.catalogue.folder import own_folder
+from models.catalogue.folder import Stamp, own_folder, stamps
 from models.catalogue.read import CatalogueFile, read_catalogue_file
 
 SHIPPED = ASSETS / "catalogue"
@@ -52,7 +52,7 @@ class Catalogue:
 def catalogue(folder: Path | None = None) -> Catalogue:
     """Return the catalogue with what the folder adds: the person's own one by default. Read once until files change."""
     own = own_folder() if folder is None else folder
-    return _joined(_stamps(own))
+    return _joined(stamps(own, _MOST_FILES))
 
 
 @cache
@@ -61,20 +61,9 @@ def shipped() -> tuple[CatalogueFile, ...]:
     return tuple(read_catalogue_file(path) for path in sorted(SHIPPED.glob("*.toml")))
 
 
-Stamp = tuple[Path, int, int]
-
-
-def _stamps(folder: Path) -> tuple[Stamp, ...]:
-    try:
-        paths = sorted(path for path in folder.glob("*.toml") if path.is_file())[:_MOST_FILES]
-        return tuple((path, path.stat().st_mtime_ns, path.stat().st_size) for path in paths)
-    except OSError:
-        return ()
-
-
 @lru_cache(maxsize=4)
-def _joined(stamps: tuple[Stamp, ...]) -> Catalogue:
-    files = (*shipped(), *(read_catalogue_file(path, own=True) for path, _, _ in stamps))
+def _joined(found: tuple[Stamp, ...]) -> Catalogue:
+    files = (*shipped(), *(read_catalogue_file(path, own=True) for path, _, _ in found))
     entries: dict[str, Entry] = {}
     messages = [each.message for each in files if each.message]
     for entry in (entry for each in files for entry in each.entries):

@@ -19,7 +19,7 @@ from attrs import frozen
 from models.assets import ASSETS
 from models.case.read import read_text
 from models.catalogue.folder import OVERRIDE as _CATALOGUE_OVERRIDE
-from models.catalogue.folder import own_folder
+from models.catalogue.folder import Stamp, own_folder, stamps
 from models.codec import MISSING, ListOf, Place, Text, describe
 from models.declare import Table, quantity, read_object, value
 from models.errors import CaseError, Problem, QuantityError
@@ -139,7 +139,7 @@ def own_limits_folder(environment: Mapping[str, str] = os.environ) -> Path:
 
 def limits(folder: Path | None = None) -> Limits:
     """Return the limit lines with what the folder adds, the person's own one by default; read once until it changes."""
-    return _joined(_stamps(own_limits_folder() if folder is None else folder))
+    return _joined(stamps(own_limits_folder() if folder is None else folder, _MOST_FILES))
 
 
 def read_limit_file(path: Path) -> LimitFile:
@@ -180,17 +180,9 @@ def _shipped() -> tuple[LimitFile, ...]:
     return tuple(read_limit_file(path) for path in sorted(SHIPPED.glob("*.toml")))
 
 
-def _stamps(folder: Path) -> tuple[tuple[Path, int, int], ...]:
-    try:
-        paths = sorted(path for path in folder.glob("*.toml") if path.is_file())[:_MOST_FILES]
-        return tuple((path, path.stat().st_mtime_ns, path.stat().st_size) for path in paths)
-    except OSError:
-        return ()
-
-
 @lru_cache(maxsize=4)
-def _joined(stamps: tuple[tuple[Path, int, int], ...]) -> Limits:
-    files = (*(read_limit_file(path) for path, _, _ in stamps), *_shipped())
+def _joined(found: tuple[Stamp, ...]) -> Limits:
+    files = (*(read_limit_file(path) for path, _, _ in found), *_shipped())
     return Limits(
         lines=tuple(line for each in files for line in each.lines),
         messages=tuple(each.message for each in files if each.message),
