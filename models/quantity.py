@@ -15,7 +15,7 @@ from decimal import ROUND_HALF_UP, Context, Decimal
 from models.errors import QuantityError
 from models.units import STEPS, UNITS, Unit, point_powers, suffix_powers
 
-__all__ = ["UNITS", "Unit", "format_quantity", "parse_quantity"]
+__all__ = ["UNITS", "Unit", "format_quantity", "hertz", "ohms", "parse_quantity"]
 
 _LONGEST_TEXT = 64
 _LONGEST_SHOWN = 40
@@ -89,6 +89,16 @@ def format_quantity(value: float, unit: str, *, digits: int | None = None) -> st
     number = float(value)
     text = _number_text(number, kind, digits) if math.isfinite(number) else _endless_text(number, kind)
     return text if digits is None or not text.startswith("-") else "−" + text[1:]
+
+
+def hertz(f_hz: float) -> str:
+    """Return a frequency as a sentence names it: four digits, ``1.25 MHz``."""
+    return format_quantity(f_hz, "Hz", digits=4)
+
+
+def ohms(ohm: float) -> str:
+    """Return a resistance as a sentence names it: four digits, ``4.7 kΩ``."""
+    return format_quantity(ohm, "ohm", digits=4)
 
 
 # Reading -----------------------------------------------------------------------------------------------------------

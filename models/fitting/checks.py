@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from models.fitting.data import Complex, Measurement, Real, fault, log_resampled, log_share
 from models.fitting.elements import SHAPES
+from models.quantity import hertz, ohms
 
 _ARTICLE = {"bead": "a", "capacitor": "a", "inductor": "an"}
 _LIGHT_M_S = 299_792_458.0
@@ -63,7 +64,7 @@ def _short_range(measurement: Measurement) -> str:
     low, high = measurement.f_hz[0], measurement.f_hz[-1]
     if high >= 10 * low:
         return ""
-    return f"the data spans only {low:.4g} Hz to {high:.4g} Hz, less than a decade: the fit says little outside it"
+    return f"the data spans only {hertz(low)} to {hertz(high)}, less than a decade: the fit says little outside it"
 
 
 def _few_points(measurement: Measurement) -> str:
@@ -101,8 +102,8 @@ def _negative_resistance(measurement: Measurement) -> str:
     worst = int(np.argmin(np.where(bad, z.real / np.abs(z), 1.0)))
     f = measurement.f_hz[bad]
     return (
-        f"resistance is negative in {100 * share:.0f} % of the range, from {f[0]:.4g} Hz to {f[-1]:.4g} Hz "
-        f"({z[worst].real:.3g} ohm at {measurement.f_hz[worst]:.4g} Hz): no passive part does that; "
+        f"resistance is negative in {100 * share:.0f} % of the range, from {hertz(f[0])} to {hertz(f[-1])} "
+        f"({ohms(z[worst].real)} at {hertz(measurement.f_hz[worst])}): no passive part does that; "
         "check the calibration and the connection"
     )
 
@@ -123,7 +124,7 @@ def _ripple(ratio: Complex, measurement: Measurement, least_db: float = 0.05) ->
         return ""
     period = (f[-1] - f[0]) / peak
     return (
-        f"the data swings by ±{size_db:.2g} dB about the fit with a period of {period:.3g} Hz, as a reflection "
+        f"the data swings by ±{size_db:.2g} dB about the fit with a period of {hertz(period)}, as a reflection "
         f"over about {_CABLE_VELOCITY * _LIGHT_M_S / (2 * period):.2g} m of cable makes: check the calibration"
     )
 
@@ -144,7 +145,7 @@ def _far_off(ratio: Complex, measurement: Measurement) -> str:
         return ""
     first = measurement.f_hz[far][0]
     many = "1 point lies" if count == 1 else f"{count} points lie"
-    return f"{many} far off the rest, the first at {first:.4g} Hz; they hardly count in the fit"
+    return f"{many} far off the rest, the first at {hertz(first)}; they hardly count in the fit"
 
 
 def _unsuited(kind: str, ratio: Complex, measurement: Measurement) -> str:

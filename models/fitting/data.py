@@ -11,6 +11,7 @@ from attrs import evolve, frozen
 from numpy.typing import ArrayLike, NDArray
 
 from models.errors import DataError
+from models.quantity import hertz, ohms
 
 Real = NDArray[np.float64]
 Complex = NDArray[np.complex128]
@@ -54,8 +55,8 @@ class Measurement:
         low, high = from_hz or 0.0, np.inf if to_hz is None else to_hz
         keep = (self.f_hz >= low) & (self.f_hz <= high)
         if not keep.any():
-            have = f"a range that meets {self.f_hz[0]:.6g} Hz to {self.f_hz[-1]:.6g} Hz"
-            raise fault(self.source, None, f"no point between {low:.6g} Hz and {high:.6g} Hz", have)
+            have = f"a range that meets {hertz(self.f_hz[0])} to {hertz(self.f_hz[-1])}"
+            raise fault(self.source, None, f"no point between {hertz(low)} and {hertz(high)}", have)
         return evolve(self, f_hz=_frozen(self.f_hz[keep]), z_ohm=_frozen(self.z_ohm[keep]))
 
 
@@ -87,8 +88,8 @@ def make_measurement(
     f, z = _finite(f, z, notes)
     strange = (f != 0) & ((f < _LEAST_HZ) | (f > _MOST_HZ))
     if strange.any():
-        accepted = f"0 Hz, or {_LEAST_HZ:g} Hz to {_MOST_HZ:g} Hz"
-        raise fault(source, None, f"the frequency {f[strange][0]:.6g} Hz", accepted)
+        accepted = f"0 Hz, or {hertz(_LEAST_HZ)} to {hertz(_MOST_HZ)}"
+        raise fault(source, None, f"the frequency {hertz(f[strange][0])}", accepted)
     f, z, dc_ohm = _without_dc(f, z, notes)
     f, z = _ascending(f, z, notes)
     if not f.size:
@@ -163,9 +164,9 @@ def _without_dc(f: Real, z: Complex, notes: list[str]) -> tuple[Real, Complex, f
         return f, z, None
     dc_ohm = float(np.median(z[at_dc].real))
     if dc_ohm < 0:
-        notes.append(f"the point at 0 Hz has a negative resistance ({dc_ohm:.4g} ohm) and is set aside")
+        notes.append(f"the point at 0 Hz has a negative resistance ({ohms(dc_ohm)}) and is set aside")
         return f[~at_dc], z[~at_dc], None
-    notes.append(f"the point at 0 Hz is kept as the DC resistance, {dc_ohm:.4g} ohm")
+    notes.append(f"the point at 0 Hz is kept as the DC resistance, {ohms(dc_ohm)}")
     return f[~at_dc], z[~at_dc], dc_ohm
 
 

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final, Literal, NamedTuple
 
 from models.errors import QuantityError
+from models.quantity import hertz, ohms
 
 
 class Cell(NamedTuple):
@@ -80,9 +81,11 @@ def cell_from_peak(
     """
     resistance = peak_ohm - rdc_ohm
     if resistance <= test_ohm:
-        raise QuantityError(f"a peak of {peak_ohm:g} Ω", f"more than the {test_ohm:g} Ω at the test frequency and Rdc")
+        raise QuantityError(
+            f"a peak of {ohms(peak_ohm)}", f"more than the {ohms(test_ohm)} at the test frequency and Rdc"
+        )
     if peak_hz == test_hz:
-        raise QuantityError(f"a peak at the test frequency, {test_hz:g} Hz", "a peak at another frequency")
+        raise QuantityError(f"a peak at the test frequency, {hertz(test_hz)}", "a peak at another frequency")
     slope = abs(1.0 - (test_hz / peak_hz) ** 2)
     inductance = resistance * slope / (2.0 * math.pi * test_hz * math.sqrt((resistance / test_ohm) ** 2 - 1.0))
     return _with_peak(resistance, inductance, peak_hz)
@@ -145,7 +148,7 @@ def cell_from_peak_and_crossover(peak_ohm: float, peak_hz: float, crossing_hz: f
     cell.
     """
     if peak_ohm <= rdc_ohm:
-        raise QuantityError(f"a peak of {peak_ohm:g} Ω", f"more than the DC resistance, {rdc_ohm:g} Ω")
+        raise QuantityError(f"a peak of {ohms(peak_ohm)}", f"more than the DC resistance, {ohms(rdc_ohm)}")
     resistance = peak_ohm - rdc_ohm
     return _with_peak(resistance, resistance * _crossing_time(crossing_hz, peak_hz), peak_hz)
 
@@ -196,5 +199,5 @@ def _with_peak(resistance_ohm: float, inductance_h: float, peak_hz: float) -> Ce
 
 def _crossing_time(crossing_hz: float, peak_hz: float) -> float:
     if crossing_hz >= peak_hz:
-        raise QuantityError(f"R = X at {crossing_hz:g} Hz", f"a frequency below the peak, {peak_hz:g} Hz")
+        raise QuantityError(f"R = X at {hertz(crossing_hz)}", f"a frequency below the peak, {hertz(peak_hz)}")
     return (1.0 - (crossing_hz / peak_hz) ** 2) / (2.0 * math.pi * crossing_hz)

@@ -18,7 +18,7 @@ from models.formulas.resonance import resonance_hz
 from models.parts.bead import Bead, Cell
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part, Rating
-from models.quantity import format_quantity
+from models.quantity import format_quantity, ohms
 
 TEST_HZ: Final = 100e6
 _RDC_SHARE = 1.0 / 2000.0
@@ -85,7 +85,7 @@ def bead_from_data_sheet(sheet: BeadSheet) -> FromDataSheet:
     """
     for name, given in (("|Z|", sheet.test_ohm), ("peak", sheet.peak_ohm)):
         if given is not None and given <= 0.0:
-            raise QuantityError(f"{name} {given:g} Ω", "more than 0 Ω")
+            raise QuantityError(f"{name} {ohms(given)}", "more than 0 Ω")
     assumed: list[str] = []
     rdc_ohm = _rdc(sheet, assumed)
     values = _cell(sheet, rdc_ohm, assumed)

@@ -17,6 +17,7 @@ from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor
 from models.parts.inductor import Inductor
 from models.parts.part import Part, Rating
+from models.quantity import hertz, ohms
 
 JOIN_DECADES = 0.25
 """Over so much of a decade beyond the data what the fit leaves at its edge fades away."""
@@ -77,8 +78,8 @@ class Measured:
             return
         least = math.exp(self.curve.log_z[0].real)
         if self.rdc_ohm < least:
-            accepted = f"the insulation resistance of what measures as a capacitor, above {least:.3g} ohm, or none"
-            raise QuantityError(f"rdc {self.rdc_ohm:g} ohm", accepted)
+            accepted = f"the insulation resistance of what measures as a capacitor, above {ohms(least)}, or none"
+            raise QuantityError(f"rdc {ohms(self.rdc_ohm)}", accepted)
 
     @property
     def valid_hz(self) -> tuple[float, float]:
@@ -118,7 +119,7 @@ class Measured:
         curve = self._opened()
         low, high = curve.valid_hz
         article = "an" if curve.model.kind[0] in "aeiou" else "a"
-        said = f"measured from {low:.4g} Hz to {high:.4g} Hz; beyond, {article} {curve.model.kind} fitted to it stands"
+        said = f"measured from {hertz(low)} to {hertz(high)}; beyond, {article} {curve.model.kind} fitted to it stands"
         return tuple(f'"{self.file}": {each}' for each in (said, *curve.warnings))
 
     def _as_measured(self) -> Part:

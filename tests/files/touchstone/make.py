@@ -345,7 +345,7 @@ def bad_files() -> list[Bad]:
         bad("one-port-named-two.s2p", HEAD + lines(reflection()[:2], f_hz=F_HZ[:2]), "6 numbers", connection=series),
         bad("three-ports.s3p", HEAD + "1e6 " + "0.1 " * 18 + "\n", "3 ports"),
         bad("unknown-ports.txt", HEAD + "1e6 0.1 0.1 0.1 0.1\n", "no number of ports"),
-        bad("negative-frequency.s1p", HEAD + "-1e6 0.5 0.1\n" + S1, "-1e+06 Hz"),
+        bad("negative-frequency.s1p", HEAD + "-1e6 0.5 0.1\n" + S1, "−1 MHz"),
         bad("open-everywhere.s1p", HEAD + "1e6 1 0\n2e6 1 0\n", "no usable point"),
         bad("one-port-as-series.s1p", HEAD + S1, "one port", connection=series),
         bad("series-as-one-port.s2p", HEAD + SERIES, "pass a signal"),
