@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from app.cli.cases import Given, cases_argument, given, many
-from models.case.read import read_text
+from models.toml_text import read_text
 
 if TYPE_CHECKING:
     from app.report.options import Options

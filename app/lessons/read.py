@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,10 +14,11 @@ from app.lessons.text import Section, sections
 from models.assets import ASSETS
 from models.case.document import Case
 from models.case.lines import line_at, lines_of
-from models.case.read import load_case, read_text
+from models.case.read import load_case
 from models.codec import MISSING, Place, describe
 from models.declare import read_object
 from models.errors import CaseError, IsthmusError, Problem
+from models.toml_text import parse_tables, read_text
 
 LESSONS = ASSETS / "lessons"
 FORMAT = 1
@@ -86,18 +86,16 @@ def load_lesson(folder: Path) -> Lesson:
 
 def _text(folder: Path, name: str) -> str:
     try:
-        return read_text(folder / name)
+        return read_text(folder / name, "lesson")
     except CaseError as error:
-        raise LessonError(
-            [evolve(each, where=name, accepted="a text that can be read") for each in error.problems], folder.name
-        ) from None
+        raise LessonError([evolve(each, where=name) for each in error.problems], folder.name) from None
 
 
 def _script(text: str, source: str) -> Script:
     try:
-        found = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise LessonError([Problem(where=_SCRIPT, found=f"broken TOML: {error}", accepted="TOML")], source) from None
+        found = parse_tables(text, source)
+    except CaseError as error:
+        raise LessonError([evolve(each, where=_SCRIPT) for each in error.problems], source) from None
     version = found.pop("lesson", MISSING)
     if type(version) is not int or version != FORMAT:
         shown = "nothing" if version is MISSING else describe(version)

@@ -16,10 +16,11 @@ from app.state.store import Store
 from app.state.typed import value_typed
 from app.state.view import View, ViewStore
 from models.case.document import Case
-from models.case.read import HERE, parse_case, read_text
+from models.case.read import HERE, parse_case
 from models.case.relocate import case_in
 from models.case.write import case_text
 from models.errors import IsthmusError
+from models.toml_text import read_text
 
 Place = tuple[str | int, ...]
 """Where a value stands in the document."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -16,9 +15,10 @@ from models.catalogue.entry import from_catalogue
 from models.catalogue.folder import own_folder
 from models.catalogue.read import FORMAT
 from models.catalogue.shelf import catalogue
-from models.errors import DataError
+from models.errors import CaseError, DataError
 from models.parts.measured import Measured
 from models.parts.part import Part
+from models.toml_text import parse_tables, read_text
 
 FILE = "my-parts.toml"
 
@@ -52,10 +52,10 @@ def _before(path: Path) -> str:
     if not path.exists():
         return f"isthmus_catalogue = {FORMAT}\n"
     try:
-        text = path.read_text(encoding="utf-8-sig")
-        version = tomllib.loads(text).get("isthmus_catalogue")
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise DataError(f"{path}: found broken TOML: {error}; accepted: a catalogue file") from None
+        text = read_text(path, "catalogue file")
+        version = parse_tables(text, path.name).get("isthmus_catalogue")
+    except CaseError as error:
+        raise DataError(f"{path}: {error.problems[0].text()}") from None
     if version != FORMAT:
         raise DataError(f"{path}: found no catalogue file; accepted: isthmus_catalogue = {FORMAT}")
     return text if text.endswith("\n") else text + "\n"

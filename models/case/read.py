@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 
 from attrs import evolve
@@ -13,12 +12,10 @@ from models.case.lines import line_at, lines_of
 from models.codec import MISSING, Place, describe
 from models.declare import read_object
 from models.errors import CaseError, Problem
+from models.toml_text import parse_tables, read_text
 
 FORMAT = 1
-LARGEST_BYTES = 4_000_000
-"""A case is written by people; past this it is some other file."""
 MOST_SHOWN = 50
-MOST_DOTS = 2000
 HERE = Path()
 
 
@@ -31,21 +28,6 @@ def load_case(path: Path) -> Case:
         with every problem found: file, table, key, what was found, what is accepted
     """
     return parse_case(read_text(path), path.name, folder=path.parent)
-
-
-def read_text(path: Path) -> str:
-    """Read the text of a case file, or say in one message why it cannot be one."""
-    try:
-        with path.open("rb") as stream:
-            raw = stream.read(LARGEST_BYTES + 1)
-    except OSError as error:
-        raise _one(path.name, error.strerror or str(error), "a case file that can be read") from None
-    if len(raw) > LARGEST_BYTES:
-        raise _one(path.name, f"more than {LARGEST_BYTES // 1_000_000} MB", "a case file in TOML, usually a few kB")
-    try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise _one(path.name, f"a byte that is not UTF-8 at offset {error.start}", "a TOML text in UTF-8") from None
 
 
 def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -> Case:
@@ -63,14 +45,7 @@ def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -
     CaseError
         with every problem found
     """
-    try:
-        document = tomllib.loads(_of_sensible_depth(text, source))
-    except tomllib.TOMLDecodeError as error:
-        raise _one(source, f"broken TOML: {error}", "a TOML text") from None
-    except ValueError:
-        raise _one(source, "a whole number of thousands of digits", "numbers of up to 1e30") from None
-    except RecursionError:
-        raise _one(source, "lists or tables nested too deeply", "a TOML text") from None
+    document = parse_tables(text, source)
     version = document.pop("isthmus", MISSING)
     if type(version) is not int or version != FORMAT:
         found = "nothing" if version is MISSING else describe(version)
@@ -94,15 +69,3 @@ def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -
         raise CaseError(located, source)
     result: Case = case
     return result
-
-
-def _of_sensible_depth(text: str, source: str) -> str:
-    """Refuse dotted keys of thousands of steps, over which a TOML parser takes minutes."""
-    for number, line in enumerate(text.splitlines(), start=1):
-        if line.count(".") > MOST_DOTS:
-            raise _one(source, f"more than {MOST_DOTS} dots on line {number}", "keys of a few dotted steps")
-    return text
-
-
-def _one(source: str, found: str, accepted: str) -> CaseError:
-    return CaseError([Problem(where="file", found=found, accepted=accepted)], source)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -13,11 +12,11 @@ from attrs import frozen
 from models.catalogue.entry import Construction, Entry
 from models.codec import MISSING, Place, Text, describe
 from models.declare import Kinds
-from models.errors import Problem
+from models.errors import CaseError, Problem
 from models.parts.registry import part_kinds
+from models.toml_text import parse_tables, read_text
 
 FORMAT = 1
-_LARGEST_BYTES = 4_000_000
 _ID = re.compile(r"[a-z0-9][a-z0-9.-]{0,79}")
 _NAMES = {"id": "own", "title": Text(limit=80), "family": Text(limit=40), "caution": Text(limit=2000)}
 
@@ -38,17 +37,9 @@ class CatalogueFile:
 def read_catalogue_file(path: Path, *, own: bool = False) -> CatalogueFile:
     """Read a catalogue file; broken entries are left out and named in the message."""
     try:
-        with path.open("rb") as stream:
-            raw = stream.read(_LARGEST_BYTES + 1)
-        if len(raw) > _LARGEST_BYTES:
-            return _refused(path, f"more than {_LARGEST_BYTES // 1_000_000} MB", "a catalogue file, usually a few kB")
-        table = tomllib.loads(raw.decode("utf-8-sig"))
-    except OSError as error:
-        return _refused(path, error.strerror or str(error), "a file that can be read")
-    except UnicodeDecodeError as error:
-        return _refused(path, f"a byte that is not UTF-8 at offset {error.start}", "a TOML text in UTF-8")
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        return _refused(path, f"broken TOML: {error}", "a TOML text")
+        table = parse_tables(read_text(path, "catalogue file"), path.name)
+    except CaseError as error:
+        return CatalogueFile(message=_message(path, list(error.problems)))
     return _entries(path, table, own)
 
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import os
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import cache, lru_cache
 from pathlib import Path
@@ -17,7 +16,6 @@ import numpy as np
 from attrs import frozen
 
 from models.assets import ASSETS
-from models.case.read import read_text
 from models.catalogue.folder import OVERRIDE as _CATALOGUE_OVERRIDE
 from models.catalogue.folder import Stamp, own_folder, stamps
 from models.codec import MISSING, ListOf, Place, Text, describe
@@ -25,6 +23,7 @@ from models.declare import Table, quantity, read_object, value
 from models.errors import CaseError, Problem, QuantityError
 from models.formulas.impedance import Real
 from models.formulas.levels import sloped_limit_db
+from models.toml_text import parse_tables, read_text
 
 FORMAT = 1
 SHIPPED = ASSETS / "limits"
@@ -145,11 +144,9 @@ def limits(folder: Path | None = None) -> Limits:
 def read_limit_file(path: Path) -> LimitFile:
     """Read a file of limit lines; broken lines are left out and named in the message."""
     try:
-        table = tomllib.loads(read_text(path))
+        table = parse_tables(read_text(path, "limit file"), path.name)
     except CaseError as error:
-        return LimitFile(message=f"limit file {path}: {error.problems[0].text()}")
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        return _file(path, (), [Problem(where="file", found=f"broken TOML: {error}", accepted="a TOML text")])
+        return _file(path, (), list(error.problems))
     place = Place((), [])
     version = table.pop("isthmus_limits", MISSING)
     if version != FORMAT or isinstance(version, bool):
