@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from concurrent.futures import Executor
 from pathlib import Path
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
     QFileDialog,
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
+    QProgressBar,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -20,8 +23,9 @@ from app.present.board_check import fit_text, likely_unknown, measurement_text, 
 from app.qt.panel import Words
 from app.qt.session import Session
 from app.qt.theme import SPACE
-from models.case.document import Case
-from models.decide.board_fit import BoardFit, fit_board, unknowns
+from app.qt.worker import Worker
+from app.state.board_check import BoardFound, BoardRequest, run_board_fit
+from models.decide.board_fit import unknowns
 from models.decide.parameters import Parameter
 from models.errors import IsthmusError
 from models.fitting.load import load_measurement
@@ -33,23 +37,23 @@ _STEP = "Accept measured values"
 class BoardCheck(QDialog):
     """Offers the unknowns of the selected candidate, fits them to a measurement and takes them into the case.
 
-    The measurement is drawn over the impedances in the window for as long as the case is open.
+    The fit runs in the background. The measurement is drawn over the impedances in the window for as long as the case
+    is open.
     """
 
-    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+    def __init__(self, session: Session, parent: QWidget | None = None, executor: Executor | None = None) -> None:
         super().__init__(parent)
         self.session = session
-        self._fit: tuple[Case, BoardFit] | None = None
+        self.worker = Worker(run_board_fit, executor, self)
+        self._found: BoardFound | None = None
         self._offered: tuple[Parameter, ...] = ()
         self.list = QListWidget()
         self.about, self.findings, self.message = Words(), Words("text"), Words("bad")
         self.choose = QPushButton("Choose a measurement…")
+        self.progress, self.stop = QProgressBar(), QPushButton("Stop")
         self.fit_button, self.accept_button = QPushButton("Fit"), QPushButton("Accept into the case")
         self._lay_out()
-        self.choose.clicked.connect(self._ask_file)
-        self.fit_button.clicked.connect(self.fit)
-        self.accept_button.clicked.connect(self.take)
-        self.session.frame.connect(self._refresh)
+        self._join()
         self._refresh()
 
     def open_file(self, path: Path) -> None:
@@ -71,25 +75,56 @@ class BoardCheck(QDialog):
         rows = (self.list.item(row) for row in range(self.list.count()))
         ticked = [item.checkState() == Qt.CheckState.Checked for item in rows]
         free = tuple(each for each, wanted in zip(self._offered, ticked, strict=True) if wanted)
-        try:
-            fit = fit_board(case, self.session.view.candidate, measured, free)
-        except IsthmusError as error:
-            self.message.setText(str(error))
-            return
         self.message.setText("")
-        self._fit = (case, fit)
+        self.worker.ask(BoardRequest(case=case, candidate=self.session.view.candidate, measured=measured, free=free))
         self._refresh()
+
+    def cancel(self) -> None:
+        """Give up the fit under way; what was found before stays."""
+        self.worker.cancel()
+        self._tell("Stopped.")
 
     def take(self) -> None:
         """Take the fitted values into the case, as one step of undo."""
-        if self._fit is not None and self._fit[0] is self.session.case:
-            fitted = self._fit[1].case
+        if self._found is not None and self._found.request.case is self.session.case:
+            fitted = self._found.fit.case
             self.session.change(_STEP, lambda _: fitted)
+
+    def reject(self) -> None:
+        """Give up what is under way first; with nothing under way, close."""
+        if self.worker.busy:
+            self.cancel()
+        else:
+            super().reject()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Give up what is under way and close."""
+        self.worker.cancel()
+        super().closeEvent(event)
+
+    def _join(self) -> None:
+        self.finished.connect(self.worker.close)
+        self.worker.done.connect(self._take_found)
+        self.worker.failed.connect(self._tell)
+        self.worker.progressed.connect(self.progress.setFormat)
+        self.session.frame.connect(self._refresh)
+        self.choose.clicked.connect(self._ask_file)
+        self.stop.clicked.connect(lambda *_: self.cancel())
+        self.fit_button.clicked.connect(self.fit)
+        self.accept_button.clicked.connect(self.take)
+
+    def _take_found(self, found: BoardFound) -> None:
+        self._found = found
+        self.findings.setText(fit_text(found.fit))
+        self._refresh()
+
+    def _tell(self, text: str) -> None:
+        self.message.setText(text)
+        self._refresh()
 
     def _refresh(self) -> None:
         """Offer what can be unknown now; a fit of another document counts no more."""
         view, case = self.session.view, self.session.case
-        current = self._fit if self._fit is not None and self._fit[0] is case else None
         candidate = case.candidates[view.candidate] if case.candidates else None
         self._offer(() if candidate is None else unknowns(case, candidate))
         self.about.setText(
@@ -97,10 +132,11 @@ class BoardCheck(QDialog):
             if view.measured is None
             else measurement_text(view.measured)
         )
-        if current is not None:
-            self.findings.setText(fit_text(current[1]))
-        self.fit_button.setEnabled(view.measured is not None and bool(self._offered))
-        self.accept_button.setEnabled(current is not None)
+        busy = self.worker.busy
+        for widget in (self.progress, self.stop):
+            widget.setVisible(busy)
+        self.fit_button.setEnabled(not busy and view.measured is not None and bool(self._offered))
+        self.accept_button.setEnabled(not busy and self._found is not None and self._found.request.case is case)
 
     def _offer(self, offered: tuple[Parameter, ...]) -> None:
         if offered == self._offered:
@@ -132,9 +168,14 @@ class BoardCheck(QDialog):
         for widget in (self.choose, self.about, self.list, self.findings, self.message):
             column.addWidget(widget, 1 if widget is self.list else 0)
         row = QHBoxLayout()
-        row.addStretch(1)
-        for button in (self.choose, self.fit_button, self.accept_button):
+        self.progress.setRange(0, 0)
+        self.progress.setFixedHeight(16)
+        self.progress.setAccessibleName("Progress")
+        for button in (self.choose, self.stop, self.fit_button, self.accept_button):
             button.setAutoDefault(False)
+        row.addWidget(self.progress, 1)
+        row.addWidget(self.stop)
+        row.addStretch(1)
         row.addWidget(self.fit_button)
         row.addWidget(self.accept_button)
         column.addLayout(row)

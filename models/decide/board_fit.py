@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 from attrs import evolve, frozen
@@ -64,7 +65,17 @@ def unknowns(case: Case, candidate: Candidate) -> tuple[Parameter, ...]:
     )
 
 
-def fit_board(case: Case, candidate: int, measured: Measurement, free: tuple[Parameter, ...]) -> BoardFit:
+def _unheard(_rms_db: float) -> None:
+    """Tell nobody."""
+
+
+def fit_board(
+    case: Case,
+    candidate: int,
+    measured: Measurement,
+    free: tuple[Parameter, ...],
+    tried: Callable[[float], None] = _unheard,
+) -> BoardFit:
     """Return the unknowns that make the impedance between the regions agree with its measurement.
 
     min Σ |ln(Z(p)/Z_measured)|² over ln p: relative error of |Z| and error of the phase count alike
@@ -74,6 +85,7 @@ def fit_board(case: Case, candidate: int, measured: Measurement, free: tuple[Par
     case, candidate : what was built, and the index of the bridge in place
     measured : impedance between the regions; without phase only |Z| counts
     free : the unknowns, of `unknowns`
+    tried : hears of every try, what it leaves, rms in dB; raises to give the fit up
 
     Returns
     -------
@@ -102,7 +114,9 @@ def fit_board(case: Case, candidate: int, measured: Measurement, free: tuple[Par
 
     def residual(logs: Real) -> Real:
         ratio = np.log(impedance(logs) / z_measured)
-        return np.concatenate((ratio.real, ratio.imag)) if measured.has_phase else np.asarray(ratio.real)
+        left = np.concatenate((ratio.real, ratio.imag)) if measured.has_phase else np.asarray(ratio.real)
+        tried(_rms_db(left, f_hz.size))
+        return left
 
     if not np.isfinite(impedance(start)).all():
         raise DataError("found an open pair; accepted: a bridge or a coupling between the regions")

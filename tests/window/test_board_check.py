@@ -19,7 +19,8 @@ from models.declare import set_path
 from models.fitting.export import write_touchstone
 from models.network.grid import point_grid
 from models.network.solver import Solver
-from tests.window.hands import click
+from tests.window.hands import click, key
+from tests.window.now import Later, Now
 
 TRUE_F = 83e-12
 PATH = ("transformers", 0, "interwinding_capacitance_f")
@@ -28,7 +29,7 @@ PATH = ("transformers", 0, "interwinding_capacitance_f")
 @pytest.fixture
 def check(theme: Theme) -> Iterator[BoardCheck]:
     session = Session(load_case(DEMO_CASE))
-    view = BoardCheck(session)
+    view = BoardCheck(session, None, Now())
     view.show()
     yield view
     session.timer.cancel()
@@ -65,6 +66,41 @@ def test_a_measurement_is_overlaid_fitted_and_accepted_as_one_step(check: BoardC
     assert session.store.undo_name == "Accept measured values"
     session.store.undo()
     assert session.case == before
+
+
+def test_a_fit_under_way_says_how_far_it_is_and_stops_when_told(theme: Theme, tmp_path: Path) -> None:
+    later = Later()
+    check = BoardCheck(Session(load_case(DEMO_CASE)), None, later)
+    check.show()
+    check.open_file(built(tmp_path))
+    tick_only(check, "T1")
+    click(check.fit_button)
+    assert check.progress.isVisible()
+    assert not check.fit_button.isEnabled()
+    key(check, Qt.Key.Key_Escape)
+    assert check.isVisible()
+    assert not check.stop.isVisible()
+    assert check.message.text() == "Stopped."
+    later.work()
+    assert not check.accept_button.isEnabled()
+    heard: list[str] = []
+    check.worker.progressed.connect(heard.append)
+    click(check.fit_button)
+    later.work()
+    assert check.accept_button.isEnabled()
+    assert any(text.startswith("Try 3: ") and text.endswith("dB left") for text in heard)
+    key(check, Qt.Key.Key_Escape)
+    assert not check.isVisible()
+    check.session.timer.cancel()
+    check.deleteLater()
+
+
+def test_a_fit_that_cannot_be_is_told(check: BoardCheck, tmp_path: Path) -> None:
+    check.open_file(built(tmp_path))
+    tick_only(check, "no such thing")
+    click(check.fit_button)
+    assert check.message.text()
+    assert not check.accept_button.isEnabled()
 
 
 def test_a_fit_of_another_document_is_not_taken(check: BoardCheck, tmp_path: Path) -> None:
