@@ -9,9 +9,10 @@ from pathlib import Path
 import click
 from attrs import evolve, frozen
 
+from app.cli.errors import CasesError
 from models.case.document import Candidate, Case
 from models.case.read import load_case
-from models.errors import CaseError, IsthmusError
+from models.errors import CaseError
 
 _ENDING = ".toml"
 
@@ -22,14 +23,6 @@ class Given:
 
     path: Path
     case: Case
-
-
-class CasesError(IsthmusError):
-    """Several files, some of which cannot be used; carries the error of each."""
-
-    def __init__(self, errors: Sequence[CaseError]) -> None:
-        self.errors = tuple(errors)
-        super().__init__("\n".join(map(str, errors)))
 
 
 cases_argument = click.argument("cases", nargs=-1, required=True, type=click.Path(path_type=Path))

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import gc
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
-from multiprocessing import freeze_support
 
 import click
 from click.shell_completion import CompletionItem
 
-from app.cli.cases import CasesError
+from app.cli.errors import CasesError
 from models.errors import CaseError, IsthmusError
 
 _HELP = """Explore what should join two ground regions, from DC to a gigahertz, and what comes of it.
@@ -49,9 +50,7 @@ class _Commands(click.Group):
         """Return a command, None for a name that is not one."""
         if cmd_name not in _COMMANDS:
             return None
-        module, attribute = _COMMANDS[cmd_name]
-        command: click.Command = getattr(import_module(module), attribute)
-        return command
+        return _loaded(*_COMMANDS[cmd_name])
 
     def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
         """Return what the first word can be: a command, or a case to open."""
@@ -65,6 +64,16 @@ class _Commands(click.Group):
         if not args or (args[0] not in _COMMANDS and args[0] not in ("--help", "-h", "--version")):
             args = ["window", *args]
         return super().parse_args(ctx, args)
+
+
+def _loaded(module: str, attribute: str) -> click.Command:
+    """Load a command, without looking for garbage meanwhile: what is loaded stays."""
+    gc.disable()
+    try:
+        command: click.Command = getattr(import_module(module), attribute)
+    finally:
+        gc.enable()
+    return command
 
 
 @click.group(cls=_Commands, help=_HELP, context_settings={"help_option_names": ["-h", "--help"]})
@@ -109,6 +118,14 @@ def _complain(text: str) -> None:
 
 def run() -> None:
     """Run as the installed command."""
-    # in a frozen program the workers of a sweep start here too, and go no further
-    freeze_support()
-    sys.exit(main())
+    if getattr(sys, "frozen", False):
+        # the workers of a sweep start here too, and go no further
+        from multiprocessing import freeze_support
+
+        freeze_support()
+    # matrices here have a few rows: threads for them would only cost time, at the start and among workers
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    status = main()
+    # everything goes with the process now, without a last look for garbage
+    gc.freeze()
+    sys.exit(status)

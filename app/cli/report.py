@@ -6,15 +6,12 @@ import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
 import click
 
 from app.cli.cases import Given, cases_argument, given, many
 from models.toml_text import read_text
-
-if TYPE_CHECKING:
-    from app.report.options import Options
 
 _SECTIONS = (
     "drawing",
@@ -29,6 +26,7 @@ _SECTIONS = (
     "case",
 )
 _FORMATS = ("pdf", "html")
+_PAPERS = ("a4", "letter")
 
 
 @click.command()
@@ -37,6 +35,7 @@ _FORMATS = ("pdf", "html")
 @click.option("--format", "form", type=click.Choice(_FORMATS), help="By default what the ending says, else pdf.")
 @click.option("--title", help="In place of the title of the case.")
 @click.option("--notes", default="", help="Text of your own for the first page.")
+@click.option("--paper", type=click.Choice(_PAPERS), default="a4", help="Size of the pages of a PDF; a4 by default.")
 @click.option(
     "--only", multiple=True, type=click.Choice(_SECTIONS), help="Of the sections only this; several times for several."
 )
@@ -50,6 +49,7 @@ def report(
     form: str | None,
     title: str | None,
     notes: str,
+    paper: str,
     only: tuple[str, ...],
     without: tuple[str, ...],
 ) -> None:
@@ -60,7 +60,7 @@ def report(
     found = given(cases)
     sections = tuple(name for name in only or _SECTIONS if name not in without)
     for each, path in _targets(found, output, form, several=many(cases)):
-        _write(each, path, title, notes, sections)
+        _write(each, path, title=title, notes=notes, sections=sections, paper=paper)
         print(f"isthmus: {path}", file=sys.stderr)
 
 
@@ -88,14 +88,9 @@ def _targets(
         yield each, path
 
 
-def _write(each: Given, path: Path, title: str | None, notes: str, sections: tuple[str, ...]) -> None:
+def _write(each: Given, path: Path, **wishes: Any) -> None:
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    from app.report.options import Options
     from app.report.write import write_report
 
-    write_report(each.case, path, _options(each, title, notes, sections))
-
-
-def _options(each: Given, title: str | None, notes: str, sections: tuple[str, ...]) -> Options:
-    from app.report.options import Options
-
-    return Options(title=title, notes=notes, sections=sections, case_text=read_text(each.path))
+    write_report(each.case, path, Options(case_text=read_text(each.path), **wishes))
