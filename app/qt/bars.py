@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from attrs import frozen
 from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QBrush, QFontMetricsF, QHelpEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtGui import QBrush, QHelpEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.present.specs import BarSpec, BarsSpec
-from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning
+from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning, text_width
 from app.qt.theme import Theme, Type, font
 
 _HEAD = 24.0
@@ -121,9 +121,9 @@ class BarsView(QWidget):
         return SAMPLE_WIDTH + 8 if self.width() >= _NARROW else 0.0
 
     def _columns(self) -> _Columns:
-        strong = QFontMetricsF(font(Type.STRONG))
-        names = max((strong.horizontalAdvance(b.label) for b in self._spec.bars), default=0.0) + self._indent()
-        numbers = max((strong.horizontalAdvance(b.text) for b in self._spec.bars), default=0.0)
+        strong = font(Type.STRONG)
+        names = max((text_width(b.label, strong) for b in self._spec.bars), default=0.0) + self._indent()
+        numbers = max((text_width(b.text, strong) for b in self._spec.bars), default=0.0)
         left = min(names + 4, self.width() * _LABEL_SHARE) + _GAP
         # the sign of the worst stands between bar and number, in room that is always kept
         right = self.width() - max(numbers, 56.0) - _GAP - 16
@@ -132,7 +132,7 @@ class BarsView(QWidget):
     def _paint_head(self, painter: QPainter) -> None:
         row = QRectF(0, 0, self.width(), 20)
         draw_text(painter, row, self._spec.title, face=font(Type.STRONG), color=self._theme.color("text"))
-        indent = QFontMetricsF(font(Type.STRONG)).horizontalAdvance(self._spec.title) + _GAP
+        indent = text_width(self._spec.title, font(Type.STRONG)) + _GAP
         muted = self._theme.color("muted")
         draw_text(painter, row.adjusted(indent, 0, 0, 0), self._spec.note, face=font(Type.SMALL), color=muted)
 
@@ -190,7 +190,7 @@ class BarsView(QWidget):
         pen.setDashPattern((3.0, 2.0))
         painter.setPen(pen)
         painter.drawLine(QLineF(x, _HEAD - 2, x, bottom + 2))
-        width = QFontMetricsF(font(Type.SMALL)).horizontalAdvance(self._spec.limit_text) + 4
+        width = text_width(self._spec.limit_text, font(Type.SMALL)) + 4
         left = min(max(x - width / 2, 0.0), max(self.width() - width, 0.0))
         place = QRectF(left, bottom + 2, width, _FOOT - 4)
         draw_text(painter, place, self._spec.limit_text, face=font(Type.SMALL), color=color, align=CENTER)

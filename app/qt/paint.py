@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen
 
@@ -14,6 +16,12 @@ CENTER = Qt.AlignmentFlag.AlignCenter
 SAMPLE_WIDTH = 22.0
 
 
+@lru_cache(maxsize=4096)
+def text_width(text: str, face: QFont) -> float:
+    """Return how wide a text stands; remembered, since a frame asks for the same few hundred again and again."""
+    return QFontMetricsF(face).horizontalAdvance(text)
+
+
 def draw_sample(painter: QPainter, theme: Theme, ink: Ink, left: float, middle: float) -> None:
     """Draw a candidate's line, colour and dash, as it looks in the plots."""
     painter.setPen(theme.pen(ink, 2.0))
@@ -24,8 +32,9 @@ def draw_text(
     painter: QPainter, rect: QRectF, text: str, *, face: QFont, color: QColor, align: Qt.AlignmentFlag = LEFT
 ) -> bool:
     """Draw one line of text, elided where it does not fit; return whether it was."""
-    metrics = QFontMetricsF(face)
-    shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, rect.width() + 0.5)
+    shown, room = text, rect.width() + 0.5
+    if text_width(text, face) > room:
+        shown = QFontMetricsF(face).elidedText(text, Qt.TextElideMode.ElideRight, room)
     painter.setFont(face)
     painter.setPen(color)
     painter.drawText(rect, int(align) | int(Qt.TextFlag.TextSingleLine), shown)

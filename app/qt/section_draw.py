@@ -24,7 +24,8 @@ def draw_section(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     draw_ground(painter, theme, spec)
     draw_currents(painter, theme, spec)
-    draw_things(painter, theme, spec)
+    draw_metal(painter, theme, spec)
+    draw_texts(painter, theme, spec)
     draw_badges(painter, theme, spec)
 
 
@@ -42,12 +43,16 @@ def draw_currents(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
         _draw_line(painter, theme, spec, line)
 
 
-def draw_things(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
-    """Paint what lies before the currents: metal, symbols and texts."""
+def draw_metal(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint what lies before the currents: metal and symbols."""
     for strip in spec.metal:
         _draw_strip(painter, theme, strip)
     for symbol in spec.symbols:
         draw_symbol(painter, theme, symbol)
+
+
+def draw_texts(painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
+    """Paint the texts, each on its ground where it stands on something."""
     for text in spec.texts:
         if text.ground:
             painter.fillRect(_rect(text.box).adjusted(-2, 0, 2, 0), theme.color("panel"))

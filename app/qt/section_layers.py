@@ -4,57 +4,43 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtCore import QSizeF
+from PySide6.QtGui import QPainter
 
 from app.present.section_specs import DrawingSpec
-from app.qt.section_draw import draw_badges, draw_currents, draw_ground, draw_things
+from app.qt.kept import KeptPicture
+from app.qt.section_draw import draw_badges, draw_currents, draw_ground, draw_metal, draw_texts
 from app.qt.theme import Theme
 
+_MARGIN = 4.0
 Draw = Callable[[QPainter, Theme, DrawingSpec], None]
-
-
-class Layer:
-    """A part of the drawing as a picture, painted anew only when what it shows is another."""
-
-    def __init__(self, draw: Draw) -> None:
-        self._draw = draw
-        self._key: tuple[object, ...] = ()
-        self._picture = QImage()
-
-    def paint(self, painter: QPainter, theme: Theme, spec: DrawingSpec, shows: tuple[object, ...]) -> None:
-        """Put the picture onto the screen."""
-        ratio = painter.device().devicePixelRatioF()
-        key = (theme.name, ratio, spec.width, spec.height, *shows)
-        if key != self._key:
-            self._key = key
-            self._picture = self._painted(theme, spec, ratio)
-        painter.drawImage(0, 0, self._picture)
-
-    def _painted(self, theme: Theme, spec: DrawingSpec, ratio: float) -> QImage:
-        # an image rather than a pixmap: it may outlive the application
-        size = QSize(round((spec.width + 4) * ratio), round((spec.height + 4) * ratio))
-        picture = QImage(size, QImage.Format.Format_ARGB32_Premultiplied)
-        picture.setDevicePixelRatio(ratio)
-        picture.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(picture)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._draw(painter, theme, spec)
-        painter.end()
-        return picture
 
 
 class Layers:
     """Paints a drawing from its layers, back to front."""
 
     def __init__(self) -> None:
-        self._ground = Layer(draw_ground)
-        self._things = Layer(draw_things)
+        self._ground = KeptPicture()
+        self._metal = KeptPicture()
+        self._texts = KeptPicture()
 
     def paint(self, painter: QPainter, theme: Theme, spec: DrawingSpec) -> None:
         """Paint a whole drawing."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._ground.paint(painter, theme, spec, (spec.board, spec.earth))
+        self._kept(painter, theme, spec, self._ground, (spec.board, spec.earth), draw_ground)
         draw_currents(painter, theme, spec)
-        self._things.paint(painter, theme, spec, (spec.metal, spec.symbols, spec.texts))
+        self._kept(painter, theme, spec, self._metal, (spec.metal, spec.symbols), draw_metal)
+        self._kept(painter, theme, spec, self._texts, spec.texts, draw_texts)
         draw_badges(painter, theme, spec)
+
+    def _kept(
+        self,
+        painter: QPainter,
+        theme: Theme,
+        spec: DrawingSpec,
+        picture: KeptPicture,
+        shows: tuple[object, ...],
+        draw: Draw,
+    ) -> None:
+        size = QSizeF(spec.width + _MARGIN, spec.height + _MARGIN)
+        picture.paint(painter, size, (theme.name, *shows), lambda inside: draw(inside, theme, spec))

@@ -1,1 +1,1 @@
-"""The plots: drawing functions in logical pixels, hosted on pyqtgraph's view box, shared by screen and export."""
+"""The plots: drawing functions in logical pixels, shared by screen and export."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+from PySide6.QtGui import QPainter, QPen
 
 from app.present.specs import PlotSpec, ReadoutSpec
-from app.qt.paint import RIGHT, SAMPLE_WIDTH, draw_sample, draw_text
+from app.qt.paint import RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, text_width
 from app.qt.plot.geometry import Frame
 from app.qt.theme import Theme, Type, font
 
@@ -69,13 +69,11 @@ def _value(frame: Frame, readout: ReadoutSpec) -> str:
 
 
 def _box_width(frame: Frame, spec: PlotSpec) -> float:
-    label, number = QFontMetricsF(font(Type.SMALL)), QFontMetricsF(font(Type.STRONG))
-    labels = (
-        max((label.horizontalAdvance(r.label) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
-    )
-    numbers = max((number.horizontalAdvance(_value(frame, r)) for r in spec.readouts), default=0.0)
+    small, strong = font(Type.SMALL), font(Type.STRONG)
+    labels = max((text_width(r.label, small) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
+    numbers = max((text_width(_value(frame, r), strong) for r in spec.readouts), default=0.0)
     body = SAMPLE_WIDTH + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 8) + max(numbers, 40.0)
-    return max(body, number.horizontalAdvance(spec.cursor_text)) + 2 * _PAD
+    return max(body, text_width(spec.cursor_text, strong)) + 2 * _PAD
 
 
 def _draw_ring(painter: QPainter, theme: Theme, frame: Frame, x: float, readout: ReadoutSpec) -> None:
@@ -96,7 +94,7 @@ def _draw_box(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box
         row.translate(0, _ROW)
     for readout in spec.readouts:
         draw_sample(painter, theme, readout.ink, row.left(), row.center().y())
-        number = QFontMetricsF(font(Type.STRONG)).horizontalAdvance(_value(frame, readout))
+        number = text_width(_value(frame, readout), font(Type.STRONG))
         if _labels_shown(frame):
             name = row.adjusted(SAMPLE_WIDTH + 8, 0, -number - 12, 0)
             draw_text(painter, name, readout.label, face=font(Type.SMALL), color=theme.color("text"))

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 
 import numpy as np
-import pyqtgraph as pg
 from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
-from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning
+from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning, text_width
 from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
@@ -40,8 +39,7 @@ def lay_out(spec: PlotSpec, outer: QRectF, view: View) -> tuple[Frame, Marks]:
     top, bottom = outer.top() + _TOP_PX, outer.bottom() - _BOTTOM_PX
     low, high = (10.0**v if spec.y.log else v for v in view[1])
     y = ticks(spec.y, low, high, room=max(int((bottom - top) / _ROOM_Y_PX), 2), terse=False)
-    metrics = QFontMetricsF(font(Type.TINY))
-    widest = max((metrics.horizontalAdvance(tick.text) for tick in y), default=0.0)
+    widest = max((text_width(tick.text, font(Type.TINY)) for tick in y), default=0.0)
     # in steps, so that the plot does not jump sideways for every digit that comes and goes
     left = outer.left() + max(spec.y.room_px, math.ceil((widest + 14.0) / 8.0) * 8.0)
     right = max(outer.right() - _RIGHT_PX, left + 40.0)
@@ -89,7 +87,7 @@ def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tupl
             pen.setDashPattern((3.0, 3.0))
         painter.setPen(pen)
         x, y = frame.x.pixels(limit.x), frame.y.pixels(limit.y)
-        painter.drawPath(pg.functions.arrayToQPath(x, y, connect="finite"))
+        painter.drawPath(polyline(x, y))
         _name_limit(painter, theme, frame, limit, (x, y))
     painter.restore()
 
@@ -104,7 +102,7 @@ def _name_limit(painter: QPainter, theme: Theme, frame: Frame, limit: LimitSpec,
     height = float(np.interp(left, x[at : at + 2], y[at : at + 2]))
     face, ground = font(Type.TINY), theme.color("panel")
     ground.setAlphaF(0.7)
-    place = QRectF(left + 4, height - 15, QFontMetricsF(face).horizontalAdvance(limit.label) + 4, 13)
+    place = QRectF(left + 4, height - 15, text_width(limit.label, face) + 4, 13)
     painter.fillRect(place, ground)
     draw_text(painter, place, limit.label, face=face, color=theme.color("bad"))
 
@@ -127,10 +125,9 @@ def draw_grid(painter: QPainter, theme: Theme, frame: Frame, marks: Marks) -> No
 def draw_axes(painter: QPainter, theme: Theme, frame: Frame, marks: Marks, outer: QRectF) -> None:
     """Draw the texts of both axes, kept inside the widget."""
     face, color = font(Type.TINY), theme.color("muted")
-    metrics = QFontMetricsF(face)
     edge = -math.inf
     for tick in marks.x:
-        width = metrics.horizontalAdvance(tick.text)
+        width = text_width(tick.text, face)
         left = min(max(frame.x.pixel(tick.at) - width / 2, outer.left()), outer.right() - width)
         if tick.text and left > edge:
             place = QRectF(left, frame.bottom + 6, width, 16)
@@ -164,12 +161,22 @@ def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
     if curve.dots:
         return _dots(points)
     if not curve.sticks:
-        return QPainterPath(pg.functions.arrayToQPath(points.x, points.y, connect="finite"))
+        return polyline(points.x, points.y)
     path = QPainterPath()
     for x, y in zip(points.x.tolist(), points.y.tolist(), strict=True):
         if y < frame.bottom:
             path.moveTo(_crisp(x), frame.bottom)
             path.lineTo(_crisp(x), y)
+    return path
+
+
+def polyline(x: Floats, y: Floats) -> QPainterPath:
+    """Return the line through points, broken where one is missing."""
+    path = QPainterPath()
+    sure = np.isfinite(x) & np.isfinite(y)
+    edges = np.flatnonzero(np.diff(sure, prepend=False, append=False))
+    for first, last in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
+        path.addPolygon(QPolygonF(list(map(QPointF, x[first:last].tolist(), y[first:last].tolist()))))
     return path
 
 
@@ -192,7 +199,7 @@ def band_path(frame: Frame, curve: CurveSpec) -> QPainterPath:
     if high.x.size < 2 or low.x.size < 2:
         return QPainterPath()
     xs, ys = np.concatenate((high.x, low.x[::-1])), np.concatenate((high.y, low.y[::-1]))
-    path = QPainterPath(pg.functions.arrayToQPath(xs, ys, connect="all"))
+    path = polyline(xs, ys)
     path.closeSubpath()
     return path
 
@@ -261,7 +268,6 @@ def draw_curve(painter: QPainter, frame: Frame, pen: QPen, path: QPainterPath, *
 def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkSpec, ...]) -> None:
     """Draw named points on curves; a name that would stand on another is left to the read-out."""
     face = font(Type.TINY)
-    metrics = QFontMetricsF(face)
     taken: list[QRectF] = []
     for mark in marks:
         at = QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y))
@@ -270,7 +276,7 @@ def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkS
         painter.setPen(QPen(theme.ink(mark.ink), 1.5))
         painter.setBrush(theme.color("panel"))
         painter.drawPolygon([at + QPointF(*d) for d in ((0, -4), (4, 0), (0, 4), (-4, 0))])
-        place = _beside(at, metrics.horizontalAdvance(mark.label), frame)
+        place = _beside(at, text_width(mark.label, face), frame)
         if not any(place.intersects(other) for other in taken):
             ground = theme.color("panel")
             ground.setAlphaF(0.8)
@@ -282,7 +288,7 @@ def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkS
 def draw_stale(painter: QPainter, theme: Theme, frame: Frame, reason: str) -> None:
     """Draw the line that says why these are the last good curves."""
     face = font(Type.SMALL)
-    width = min(QFontMetricsF(face).horizontalAdvance(reason) + 40, frame.rect().width() - 16)
+    width = min(text_width(reason, face) + 40, frame.rect().width() - 16)
     box = QRectF(frame.left + 8, frame.top + 8, width, 26)
     _box(painter, theme, box)
     draw_warning(painter, theme.color("caution"), QPointF(box.left() + 15, box.center().y()))
@@ -341,7 +347,7 @@ def _clipped(line: QLineF, frame: Frame) -> QLineF | None:
 def _draw_guide(painter: QPainter, theme: Theme, line: QLineF, label: str, pen: QPen) -> None:
     """Draw a guide with its name in a gap of the line, near its upper end, where the plot is emptiest."""
     face = font(Type.TINY)
-    width = QFontMetricsF(face).horizontalAdvance(label) + 6
+    width = text_width(label, face) + 6
     painter.save()
     painter.translate(line.p1())
     painter.rotate(-line.angle())

@@ -16,6 +16,8 @@ View = tuple[tuple[float, float], tuple[float, float]]
 """The x range and the y range that are seen, in what the axes are linear in."""
 TOLERANCE_PX = 0.25
 _BLOCK = 64
+_CROWD = 4.0
+"""Points a pixel column from which on a curve is thinned before it is looked at."""
 _NOISY_POINTS_PER_PX = 1.0
 """A curve that needs more points than pixels, simplified, is noise: thick pens on it cost a frame."""
 
@@ -45,6 +47,11 @@ class Scale:
         if self.log:
             value = math.log10(value) if value > 0.0 else math.nan
         return self.start_px + (value - self.low) * self._px_per_unit()
+
+    def values(self, pixels: Floats) -> Floats:
+        """Return the data values at pixels."""
+        shown = self.low + (pixels - self.start_px) / self._px_per_unit()
+        return np.asarray(10.0**shown if self.log else shown)
 
     def value(self, pixel: float) -> float:
         """Return the data value at a pixel."""
@@ -108,10 +115,11 @@ class Trace:
 
 def trace(frame: Frame, x: Floats, y: Floats) -> Trace:
     """Return a curve reduced to what the frame can show: within 0.25 px, or min and max of each column if noisy."""
-    x_px, y_px = _near(frame, frame.x.pixels(x), frame.y.pixels(y))
+    x, y = _seen(frame, x, y)
     width = max(frame.right - frame.left, 1.0)
-    if x_px.size > 4.0 * width:
-        x_px, y_px = column_extremes(x_px, y_px)
+    if x.size > _CROWD * width:
+        x, y = _thinned(frame, x, y)
+    x_px, y_px = _placed(frame, x, y)
     x_thin, y_thin = simplify(x_px, y_px)
     if x_thin.size <= _NOISY_POINTS_PER_PX * width:
         return Trace(x=x_thin, y=y_thin)
@@ -121,87 +129,100 @@ def trace(frame: Frame, x: Floats, y: Floats) -> Trace:
 
 def stick_tops(frame: Frame, x: Floats, y: Floats) -> Trace:
     """Return the highest stick of each pixel column, for a spectrum of lines."""
-    x_px, y_px = _near(frame, frame.x.pixels(x), frame.y.pixels(y))
-    good = np.isfinite(x_px) & np.isfinite(y_px)
-    x_px, y_px = x_px[good], y_px[good]
-    if x_px.size == 0:
-        return Trace(x=x_px, y=y_px)
-    starts = _column_starts(x_px)
-    return Trace(x=x_px[starts], y=np.minimum.reduceat(y_px, starts))
+    x, y = _seen(frame, x, y)
+    good = np.isfinite(y) if not frame.x.log else np.isfinite(y) & (x > 0.0)
+    if not good.all():
+        x, y = x[good], y[good]
+    if x.size:
+        starts = _columns(frame, x)
+        x, y = x[starts], np.maximum.reduceat(y, starts)
+    x_px, y_px = _placed(frame, x, y)
+    tall = np.isfinite(y_px)
+    return Trace(x=x_px[tall], y=y_px[tall])
 
 
 def simplify(x_px: Floats, y_px: Floats, tolerance_px: float = TOLERANCE_PX) -> tuple[Floats, Floats]:
     """Return fewer points such that the polyline through them stays within the tolerance of every left-out point.
 
-    Blocks of points that lie on their chord become that chord; others are halved and tried again. Gaps stay.
+    From pairs of intervals upwards: the middle of a block goes where the block lies flat on its chord. How far a block
+    lies from its chord is at most what its middle does and what its halves do from theirs. Gaps stay.
     """
     count = x_px.size
     if count < 3:
         return x_px, y_px
-    keep = np.zeros(count, dtype=bool)
-    keep[-1] = True
-    keep[_gap_edges(y_px)] = True
-    starts = np.arange(0, count - 1, _BLOCK)
-    block = _BLOCK
-    while block > 1 and starts.size:
-        flat = _deviation(x_px, y_px, starts, block) <= tolerance_px
-        keep[starts[flat]] = True
-        starts = np.concatenate((starts[~flat], starts[~flat] + block // 2))
-        starts = starts[starts < count - 1]
-        block //= 2
-    keep[starts] = True
-    return x_px[keep], y_px[keep]
+    short = -(count - 1) % _BLOCK
+    x, y = (np.append(each, np.full(short, each[-1])) for each in (x_px, y_px))
+    keep = np.ones(x.size, dtype=bool)
+    off = np.zeros(x.size - 1)
+    half = 1
+    while half < _BLOCK:
+        off = _bend(x, y, half) + np.maximum(off[::2], off[1::2])
+        # a gap is NaN, and no NaN lies flat
+        keep[half :: 2 * half] = ~(off <= tolerance_px)
+        half *= 2
+    keep[count - 1] = True
+    return x_px[keep[:count]], y_px[keep[:count]]
 
 
 def column_extremes(x_px: Floats, y_px: Floats) -> tuple[Floats, Floats]:
     """Return, for each pixel column, its lowest and highest point in the order in which the curve meets them."""
     good = np.isfinite(x_px) & np.isfinite(y_px)
     x_px, y_px = x_px[good], y_px[good]
-    if x_px.size == 0:
-        return x_px, y_px
-    starts = _column_starts(x_px)
-    ends = np.append(starts[1:], y_px.size) - 1
-    low, high = np.minimum.reduceat(y_px, starts), np.maximum.reduceat(y_px, starts)
-    rising = y_px[ends] >= y_px[starts]
-    y = np.column_stack((np.where(rising, low, high), np.where(rising, high, low))).ravel()
-    return np.repeat(x_px[starts], 2), y
+    return _extremes(x_px, y_px, _column_starts(x_px)) if x_px.size else (x_px, y_px)
 
 
-def _near(frame: Frame, x_px: Floats, y_px: Floats) -> tuple[Floats, Floats]:
-    """Return the part that is seen, one point more on either side; far values are pulled in so that Qt can draw."""
+def _extremes(x: Floats, y: Floats, starts: NDArray[np.intp]) -> tuple[Floats, Floats]:
+    ends = np.append(starts[1:], y.size) - 1
+    low, high = np.minimum.reduceat(y, starts), np.maximum.reduceat(y, starts)
+    rising = y[ends] >= y[starts]
+    both = np.column_stack((np.where(rising, low, high), np.where(rising, high, low))).ravel()
+    return np.repeat(x[starts], 2), both
+
+
+def _seen(frame: Frame, x: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Return the part that is seen, one point more on either side."""
+    first = max(int(np.searchsorted(x, frame.x.value(frame.left))) - 1, 0)
+    last = int(np.searchsorted(x, frame.x.value(frame.right), side="right")) + 1
+    return x[first:last], y[first:last]
+
+
+def _thinned(frame: Frame, x: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Return min and max of each pixel column of a crowd of points, before any of them is turned into pixels."""
+    good = np.isfinite(y) & (y > 0.0) if frame.y.log else np.isfinite(y)
+    if not good.all():
+        x, y = x[good], y[good]
+    return _extremes(x, y, _columns(frame, x)) if x.size else (x, y)
+
+
+def _columns(frame: Frame, x: Floats) -> NDArray[np.intp]:
+    """Return where each pixel column begins among points in order."""
+    edges = frame.x.values(np.arange(math.floor(frame.left), math.ceil(frame.right) + 1.0))
+    starts = np.append(0, np.searchsorted(x, edges))
+    return starts[np.append(starts[1:] != starts[:-1], True) & (starts < x.size)]
+
+
+def _placed(frame: Frame, x: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Return pixels of what has a place on the x axis; far values are pulled in so that Qt can draw."""
+    x_px, y_px = frame.x.pixels(x), frame.y.pixels(y)
     placed = np.isfinite(x_px)
     if not placed.all():
         x_px, y_px = x_px[placed], y_px[placed]
-    first = max(int(np.searchsorted(x_px, frame.left)) - 1, 0)
-    last = int(np.searchsorted(x_px, frame.right, side="right")) + 1
     height = frame.bottom - frame.top
-    return x_px[first:last], np.clip(y_px[first:last], frame.top - 20.0 * height, frame.bottom + 20.0 * height)
+    return x_px, np.clip(y_px, frame.top - 20.0 * height, frame.bottom + 20.0 * height)
+
+
+def _bend(x: Floats, y: Floats, half: int) -> Floats:
+    """Return how far the middle of each block of twice a half lies from its chord.
+
+    Counted upright, which is never less than the distance and takes half the time.
+    """
+    step = 2 * half
+    x_from, x_to, y_from = x[:-1:step], x[step::step], y[:-1:step]
+    width = x_to - x_from
+    along = np.divide(x[half::step] - x_from, width, out=np.zeros_like(width), where=width > 0.0)
+    return np.abs(y_from + along * (y[step::step] - y_from) - y[half::step])
 
 
 def _column_starts(x_px: Floats) -> NDArray[np.intp]:
     columns = np.floor(x_px)
     return np.flatnonzero(np.append(True, columns[1:] != columns[:-1]))
-
-
-def _gap_edges(y_px: Floats) -> NDArray[np.intp]:
-    missing = ~np.isfinite(y_px)
-    if not missing.any():
-        return np.array([], dtype=np.intp)
-    edge = missing.copy()
-    edge[1:] |= missing[:-1]
-    edge[:-1] |= missing[1:]
-    return np.flatnonzero(edge)
-
-
-def _deviation(x_px: Floats, y_px: Floats, starts: NDArray[np.intp], block: int) -> Floats:
-    """Return how far each block's points lie from its chord, at most; a block with a gap lies infinitely far.
-
-    Counted upright, which is never less than the distance and takes half the time.
-    """
-    index = np.minimum(starts[:, None] + np.arange(block + 1), x_px.size - 1)
-    x, y = x_px[index], y_px[index]
-    dx, dy = x - x[:, :1], y - y[:, :1]
-    width = dx[:, -1:]
-    slope = np.divide(dy[:, -1:], width, out=np.zeros_like(width), where=width > 0.0)
-    result = np.abs(dy - slope * dx).max(axis=1)
-    return np.where(np.isfinite(result), result, np.inf)

@@ -37,7 +37,7 @@ class Plot(Protocol):
     def move_cursor(self, x: float) -> None:
         """Ask for the cursor at a place."""
 
-    def repaint_layers(self) -> None:
+    def update(self) -> None:
         """Paint again."""
 
     def copy_picture(self) -> None:
@@ -60,10 +60,8 @@ class Hand:
         self._pressed_at = QPointF()
         self._pressed_view: View = ((0.0, 1.0), (0.0, 1.0))
 
-    def mouse(self, event: QEvent) -> bool:
-        """Take a mouse event; return whether it was one."""
-        if not isinstance(event, QMouseEvent):
-            return False
+    def mouse(self, event: QMouseEvent) -> None:
+        """Take a mouse event."""
         kind = event.type()
         if kind == QEvent.Type.MouseMove:
             self._move(event.position())
@@ -74,7 +72,6 @@ class Hand:
         elif kind == QEvent.Type.MouseButtonDblClick:
             self._doing = ""
             self._plot.reset_view()
-        return True
 
     def key(self, event: QKeyEvent) -> bool:
         """Take a key; return whether it meant something here."""
@@ -115,7 +112,7 @@ class Hand:
             self._pan(at - self._pressed_at)
         elif self._doing == "box":
             self._sheet.zoom_box = QRectF(self._pressed_at, at).normalized().intersected(self._sheet.frame.rect())
-            self._plot.repaint_layers()
+            self._plot.update()
         elif not self._doing:
             self._plot.setCursor(pointer_shape(self._sheet.frame, self._sheet.spec, at))
 
@@ -125,7 +122,7 @@ class Hand:
             self._plot.move_cursor(self._sheet.frame.x.value(at.x()))
         box, self._sheet.zoom_box = self._sheet.zoom_box, None
         if doing == "box" and box is not None:
-            self._plot.repaint_layers()
+            self._plot.update()
             self._zoom_to(box)
 
     def _pan(self, by: QPointF) -> None:

@@ -1,12 +1,9 @@
-"""What stands in the plot's scene: layers that paint in pixels of the widget, and curves that remember their pixels."""
+"""What a plot is painted from: the back, curves that remember their pixels, and what stands before them."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
-from PySide6.QtWidgets import QGraphicsItem
 
 from app.present.specs import CurveSpec, PlotSpec
 from app.qt.paint import draw_focus
@@ -36,7 +33,7 @@ from app.qt.theme import Theme
 
 
 class Sheet:
-    """What every layer of one plot reads: the spec, where it stands, how it looks."""
+    """What every part of one plot reads: the spec, where it stands, how it looks."""
 
     def __init__(self, theme: Theme, spec: PlotSpec, outer: QRectF, frame: Frame, marks: Marks) -> None:
         self.theme = theme
@@ -48,41 +45,12 @@ class Sheet:
         self.zoom_box: QRectF | None = None
 
 
-class Layer(QGraphicsItem):
-    """One layer over the whole widget, painted by a function."""
-
-    def __init__(self, sheet: Sheet, depth: float, draw: Callable[[QPainter, Sheet], None]) -> None:
-        super().__init__()
-        self._sheet = sheet
-        self._draw = draw
-        self.setZValue(depth)
-
-    def place(self) -> None:
-        """Take on the size of the widget."""
-        self.prepareGeometryChange()
-
-    def boundingRect(self) -> QRectF:
-        """Return the whole widget."""
-        return self._sheet.outer
-
-    def paint(self, painter: QPainter, *_style: object) -> None:
-        """Paint the layer."""
-        self._draw(painter, self._sheet)
-
-
-def back_layer(sheet: Sheet) -> Layer:
-    """Return the layer behind the curves; it is kept as a picture, since a frame of a drag rarely changes it."""
-    layer = Layer(sheet, 0.0, draw_back)
-    layer.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
-    return layer
-
-
 def back_key(sheet: Sheet) -> tuple[object, ...]:
-    """Return all that the back layer shows, to tell whether its picture is still right."""
+    """Return all that the back shows, to tell whether its picture is still right."""
     spec = sheet.spec
     bands = tuple((b.label, b.x_low, b.x_high) for b in spec.bands)
     guides = tuple((g.label, g.x, g.y) for g in spec.guides)
-    return sheet.theme.name, sheet.outer, sheet.frame, sheet.marks, spec.empty, bands, guides
+    return sheet.theme.name, sheet.frame, sheet.marks, spec.empty, bands, guides
 
 
 class CurveInk:
@@ -101,6 +69,10 @@ class CurveInk:
         if not _same_data(self._curve, curve):
             self._frame = None
         self._curve = curve
+
+    def depth(self) -> float:
+        """Return how far in front the curve stands."""
+        return curve_depth(self._curve)
 
     def points(self, frame: Frame) -> Trace:
         """Return the pixels of the curve in a frame."""

@@ -1,21 +1,31 @@
-"""PlotView: a plot on the screen, with its cursor, its zoom and its ways out. pyqtgraph keeps the view's range."""
+"""PlotView: a plot on the screen, with its cursor, its zoom and its ways out."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-import pyqtgraph as pg
-from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QGuiApplication, QKeyEvent, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QFileDialog, QMenu, QVBoxLayout, QWidget
+from PySide6.QtCore import QRectF, QSize, QSizeF, Qt, Signal
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QFocusEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QFileDialog, QMenu, QWidget
 
 from app.present.specs import AxisSpec, PlotSpec
+from app.qt.kept import KeptPicture
 from app.qt.plot.axes import AxesDialog
 from app.qt.plot.draw import lay_out
 from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
 from app.qt.plot.hand import Hand
-from app.qt.plot.items import CurveInk, Layer, Sheet, back_key, back_layer, curve_depth, draw_top
+from app.qt.plot.items import CurveInk, Sheet, back_key, draw_back, draw_top
 from app.qt.theme import Theme
 
 _NOTCH = 120.0
@@ -38,27 +48,16 @@ class PlotView(QWidget):
         super().__init__(parent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(QSize(180, 110))
+        self.setMouseTracking(True)
+        # every pixel is painted here, so that the card behind has nothing to paint
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._spec = PlotSpec(title="")
-        self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0.0)
-        self._canvas = pg.GraphicsView(parent=self, background=theme.color("panel"))
-        self._canvas.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._canvas.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
-        self._canvas.scene().addItem(self._box)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._canvas)
+        self._view = _unit()
         self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
         self._laid_out: tuple[object, ...] = ()
         self._inks: list[CurveInk] = []
-        self._curves: list[Layer] = []
-        self._back, self._top = back_layer(self._sheet), Layer(self._sheet, 10.0, draw_top)
-        self._back_key: tuple[object, ...] = ()
-        for layer in (self._back, self._top):
-            self._canvas.scene().addItem(layer)
+        self._back = KeptPicture()
         self._hand = Hand(self, self._sheet)
-        self._canvas.viewport().installEventFilter(self)
-        self._canvas.viewport().setMouseTracking(True)
-        self._box.sigRangeChanged.connect(self._lay_out)
         self.reset_view()
 
     def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
@@ -76,11 +75,10 @@ class PlotView(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
         self._sheet.theme = theme
-        self._canvas.setBackground(theme.color("panel"))
-        self.repaint_layers()
+        self.update()
 
     def sheet(self) -> Sheet:
-        """Return what the layers show, for tests and for drawings laid over the plot."""
+        """Return what is painted, for tests and for drawings laid over the plot."""
         return self._sheet
 
     def inks(self) -> tuple[CurveInk, ...]:
@@ -89,8 +87,7 @@ class PlotView(QWidget):
 
     def view(self) -> View:
         """Return the x range and the y range that are seen, log10 on a log axis."""
-        (x_low, x_high), (y_low, y_high) = self._box.viewRange()
-        return (float(x_low), float(x_high)), (float(y_low), float(y_high))
+        return self._view
 
     def set_view(self, view: View) -> None:
         """Show a part of the plot, kept within its limits."""
@@ -98,8 +95,9 @@ class PlotView(QWidget):
         height = home_y[1] - home_y[0]
         x = _within(view[0], home_x)
         y = _within(view[1], (home_y[0] - _Y_ROOM * height, home_y[1] + _Y_ROOM * height))
-        if (x, y) != self.view():
-            self._box.setRange(xRange=x, yRange=y, padding=0.0)
+        if (x, y) != self._view:
+            self._view = x, y
+            self._lay_out()
 
     def reset_view(self) -> None:
         """Show the whole plot again."""
@@ -114,14 +112,6 @@ class PlotView(QWidget):
         """Ask for the cursor at a place, kept on the axis; a plot without a cursor asks for none."""
         if self._spec.cursor_x is not None:
             self.cursor_moved.emit(min(max(x, self._spec.x.low), self._spec.x.high))
-
-    def repaint_layers(self) -> None:
-        """Paint again at the next turn of the event loop."""
-        key = back_key(self._sheet)
-        if key != self._back_key:
-            self._back_key = key
-            self._back.update()
-        self._canvas.viewport().update()
 
     def copy_picture(self) -> None:
         """Put the plot on the clipboard as a picture."""
@@ -176,23 +166,43 @@ class PlotView(QWidget):
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Show the ring when the keyboard brought the focus here."""
         self._sheet.focused = event.reason() in _TAB_REASONS
-        self.repaint_layers()
+        self.update()
         super().focusInEvent(event)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Take the ring away."""
         self._sheet.focused = False
-        self.repaint_layers()
+        self.update()
         super().focusOutEvent(event)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Take the mouse before the scene does, which would drop quick moves."""
-        if isinstance(event, QWheelEvent):
-            self._wheel(event)
-            return True
-        return self._hand.mouse(event) or super().eventFilter(watched, event)
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint the back from memory, and on it the curves and the cursor."""
+        painter, sheet = QPainter(self), self._sheet
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self.rect(), sheet.theme.color("panel"))
+        self._back.paint(painter, QSizeF(self.size()), back_key(sheet), lambda inside: draw_back(inside, sheet))
+        for ink in sorted(self._inks, key=CurveInk.depth):
+            ink.draw(painter, sheet)
+        draw_top(painter, sheet)
+        painter.end()
 
-    def _wheel(self, event: QWheelEvent) -> None:
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take the cursor, begin to pan, or begin a box."""
+        self._hand.mouse(event)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Go on with what was begun, or show what a press would do."""
+        self._hand.mouse(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """End what was begun."""
+        self._hand.mouse(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Show the whole plot."""
+        self._hand.mouse(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom x about the pointer; with Shift, or over the y axis, zoom y."""
         at, frame = event.position(), self._sheet.frame
         turned = event.angleDelta().y() or event.angleDelta().x()
@@ -205,30 +215,18 @@ class PlotView(QWidget):
             self.zoom(factor, x_at=x_low + (at.x() - frame.left) / (frame.right - frame.left) * (x_high - x_low))
 
     def _show_curves(self) -> None:
+        del self._inks[len(self._spec.curves) :]
         for curve, ink in zip(self._spec.curves, self._inks, strict=False):
             ink.show(curve)
-        while len(self._inks) > len(self._spec.curves):
-            self._canvas.scene().removeItem(self._curves.pop())
-            self._inks.pop()
-        for curve in self._spec.curves[len(self._inks) :]:
-            self._inks.append(CurveInk(curve))
-            self._curves.append(Layer(self._sheet, 1.0, self._inks[-1].draw))
-            self._canvas.scene().addItem(self._curves[-1])
-        for curve, layer in zip(self._spec.curves, self._curves, strict=True):
-            layer.setZValue(curve_depth(curve))
+        self._inks += [CurveInk(curve) for curve in self._spec.curves[len(self._inks) :]]
 
     def _lay_out(self) -> None:
-        outer = QRectF(self.rect())
-        if outer != self._sheet.outer:
-            for layer in (self._back, self._top, *self._curves):
-                layer.place()
-        self._sheet.outer = outer
-        key = (self._spec.x, self._spec.y, outer, self.view())
+        self._sheet.outer = QRectF(self.rect())
+        key = (self._spec.x, self._spec.y, self._sheet.outer, self._view)
         if key != self._laid_out:
             self._laid_out = key
-            self._sheet.frame, self._sheet.marks = lay_out(self._spec, outer, self.view())
-            self._box.setGeometry(self._sheet.frame.rect())
-        self.repaint_layers()
+            self._sheet.frame, self._sheet.marks = lay_out(self._spec, self._sheet.outer, self._view)
+        self.update()
 
     def _at_home(self, spec: PlotSpec) -> bool:
         home = (home_range(spec.x), home_range(spec.y))
