@@ -34,9 +34,13 @@ SHORTCUTS = (
         place="Everywhere",
         keys=(
             ("Ctrl+N, Ctrl+O, Ctrl+S", "New case, open, save"),
+            ("Ctrl+R", "Report"),
             ("Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"),
             ("Tab, Shift+Tab", "Next and previous control"),
+            ("F6, Shift+F6", "Next and previous card"),
+            ("F10", "Menu of the case"),
             ("F1", "Help on the field, or this sheet"),
+            ("?", "This sheet"),
         ),
     ),
     KeyGroup(

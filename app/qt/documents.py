@@ -22,9 +22,11 @@ if TYPE_CHECKING:
     from app.qt.board_check import BoardCheck
     from app.qt.import_view import ImportView
     from app.qt.purpose_view import PurposeView
+    from app.qt.report_view import ReportView
     from app.qt.search_view import SearchView
     from app.qt.sizing_view import SizingView
     from app.qt.text_view import CaseText
+    from app.report.wish import Wish
 
 _FILTER = "Isthmus case (*.toml)"
 
@@ -37,30 +39,32 @@ class Documents:
         self._owner = owner
         self.recent_folder: Path | None = None
         """Where the files opened last are remembered; None remembers none."""
+        self._wish: Wish | None = None
 
     def menu(self) -> QMenu:
         """Return the menu of the document, its shortcuts included."""
         menu = QMenu(self._owner)
-        self._add(menu, "New", QKeySequence.StandardKey.New, self.new)
-        self._add(menu, "Open…", QKeySequence.StandardKey.Open, self.ask_open)
-        examples = menu.addMenu("Open example")
+        self._add(menu, "&New", QKeySequence.StandardKey.New, self.new)
+        self._add(menu, "&Open…", QKeySequence.StandardKey.Open, self.ask_open)
+        examples = menu.addMenu("Open e&xample")
         for path in sorted(CASES.glob("*.toml")):
             examples.addAction(path.stem.replace("-", " ").capitalize(), partial(self.open_example, path))
-        recent = menu.addMenu("Open recent")
+        recent = menu.addMenu("Open &recent")
         menu.aboutToShow.connect(lambda: self._fill_recent(recent))
         menu.addSeparator()
-        self._add(menu, "Save", QKeySequence.StandardKey.Save, self.save)
-        self._add(menu, "Save as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
+        self._add(menu, "&Save", QKeySequence.StandardKey.Save, self.save)
+        self._add(menu, "Save &as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
+        self._add(menu, "Re&port…", QKeySequence("Ctrl+R"), self.write_report)
         menu.addSeparator()
-        menu.addAction("Case as text…", self.show_text)
-        menu.addAction("Import measurement…", self.import_measurement)
-        menu.addAction("Check against the board…", self.check_board)
-        menu.addAction("Why separate?…", self.ask_purpose)
-        menu.addAction("Size the capacitor…", self.size_capacitor)
-        menu.addAction("Search for bridges…", self.search_bridges)
-        menu.addAction("Lessons…", self.lessons)
+        menu.addAction("Case as &text…", self.show_text)
+        menu.addAction("&Import measurement…", self.import_measurement)
+        menu.addAction("Check against the &board…", self.check_board)
+        menu.addAction("&Why separate?…", self.ask_purpose)
+        menu.addAction("Size the &capacitor…", self.size_capacitor)
+        menu.addAction("Searc&h for bridges…", self.search_bridges)
+        menu.addAction("&Lessons…", self.lessons)
         menu.addSeparator()
-        self._add(menu, "Close", QKeySequence.StandardKey.Quit, self._owner.close)
+        self._add(menu, "Clos&e", QKeySequence.StandardKey.Quit, self._owner.close)
         return menu
 
     def lessons(self) -> None:
@@ -141,6 +145,19 @@ class Documents:
         path = Path(name)
         return self._write(path if path.suffix else path.with_suffix(".toml"))
 
+    def write_report(self) -> ReportView:
+        """Open the dialog that writes a report; what was asked for last is asked for again."""
+        from app.qt.report_view import ReportView, wish_for
+
+        view = ReportView(self._session, wish_for(self._session, self._wish), self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.finished.connect(lambda *_: self._keep_wish(view.wish()))
+        view.show()
+        return view
+
+    def _keep_wish(self, wish: Wish) -> None:
+        self._wish = wish
+
     def import_measurement(self) -> ImportView:
         """Open the view that fits measured data and takes it into the case."""
         from app.qt.import_view import ImportView
@@ -215,7 +232,9 @@ class Documents:
     def _tell(self, text: str) -> None:
         self._session.failed.emit(text)
 
-    def _add(self, menu: QMenu, text: str, key: QKeySequence.StandardKey, work: Callable[[], object]) -> None:
+    def _add(
+        self, menu: QMenu, text: str, key: QKeySequence | QKeySequence.StandardKey, work: Callable[[], object]
+    ) -> None:
         action = QAction(text, self._owner)
         action.setShortcut(key)
         action.triggered.connect(lambda *_: work())

@@ -22,6 +22,11 @@ QLineEdit, QComboBox {
     background: $field; color: $text; border: 1px solid $field_border; border-radius: 6px;
     padding: 3px 8px; min-height: 18px; selection-background-color: $accent; selection-color: $on_accent;
 }
+QPlainTextEdit {
+    background: $field; color: $text; border: 1px solid $field_border; border-radius: 6px; padding: 2px 4px;
+    selection-background-color: $accent; selection-color: $on_accent;
+}
+QPlainTextEdit:focus { border: 2px solid $focus; padding: 1px 3px; }
 QLineEdit:focus, QComboBox:focus { border: 2px solid $focus; padding: 2px 7px; }
 QLineEdit[wrong="true"] { border: 2px solid $bad; padding: 2px 7px; }
 QComboBox::drop-down { border: none; width: 20px; }
@@ -98,6 +103,13 @@ def palette(theme: Theme) -> QPalette:
     for role in (roles.WindowText, roles.Text, roles.ButtonText):
         result.setColor(QPalette.ColorGroup.Disabled, role, theme.color("muted"))
     return result
+
+
+def boxes_palette(palette: QPalette, theme: Theme) -> QPalette:
+    """Return a palette in which a box to tick has an outline that is seen: Fusion darkens the window's colour."""
+    palette.setColor(QPalette.ColorRole.Window, theme.color("muted").lighter(140))
+    palette.setColor(QPalette.ColorRole.Base, theme.color("field"))
+    return palette
 
 
 def stylesheet(theme: Theme) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from app.present.purpose_form import PurposeSpec, QuestionSpec, purpose_spec
 from app.present.specs import Path
+from app.qt.dress import boxes_palette
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
 from app.qt.panel import Panel, Words
@@ -50,7 +50,7 @@ class QuestionView(QWidget):
         column.addWidget(asked)
         if spec.several:
             for box in self.boxes:
-                box.setPalette(_outlined(box.palette(), theme))
+                box.setPalette(boxes_palette(box.palette(), theme))
                 box.clicked.connect(lambda *_: self._tell())
                 column.addWidget(box)
         else:
@@ -191,10 +191,3 @@ class PurposeView(QDialog):
             words.setVisible(bool(text))
         self.apply.setText(spec.apply or "Nothing to add")
         self.apply.setEnabled(bool(spec.apply))
-
-
-def _outlined(palette: QPalette, theme: Theme) -> QPalette:
-    """Return a palette in which a box to tick has an outline that is seen: Fusion darkens the window's colour."""
-    palette.setColor(QPalette.ColorRole.Window, theme.color("muted").lighter(140))
-    palette.setColor(QPalette.ColorRole.Base, theme.color("field"))
-    return palette

@@ -93,6 +93,7 @@ class Document:
     ----------
     title, subtitle : of the first page
     origin : what produced it, for the foot of every page
+    paper : a name of `PAPERS`
     sections : the answer first
     figures : of all sections, in order
     """
@@ -101,6 +102,7 @@ class Document:
     subtitle: str
     origin: str
     date: str
+    paper: str
     sections: tuple[Section, ...]
 
     @property

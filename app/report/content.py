@@ -35,7 +35,9 @@ _WRITERS: Mapping[str, Callable[[Matter], Iterator[Block]]] = MappingProxyType(
 )
 
 
-def document(case: Case, options: Options, measure: Measure) -> Document:
+def document(
+    case: Case, options: Options, measure: Measure, tell: Callable[[str], None] = lambda _text: None
+) -> Document:
     """Return the report on a case; a section that the case has nothing for is left out.
 
     Parameters
@@ -43,7 +45,9 @@ def document(case: Case, options: Options, measure: Measure) -> Document:
     case : checked
     options : what is wanted
     measure : widths of texts on paper
+    tell : is told what is worked on, before each section
     """
+    tell("Verdicts …")
     matter = Matter(case=case, options=options, measure=measure)
     day = (options.date or date.today()).isoformat()
     return Document(
@@ -51,13 +55,15 @@ def document(case: Case, options: Options, measure: Measure) -> Document:
         subtitle=f"{case.pair.a} to {case.pair.b}",
         origin=f"Isthmus {version()}, case {fingerprint(case)}",
         date=day,
-        sections=(first_page(matter), *_sections(matter)),
+        paper=options.paper,
+        sections=(first_page(matter), *_sections(matter, tell)),
     )
 
 
-def _sections(matter: Matter) -> Iterator[Section]:
+def _sections(matter: Matter, tell: Callable[[str], None]) -> Iterator[Section]:
     for key, title in SECTIONS.items():
         if key in matter.options.sections:
+            tell(f"{title} …")
             blocks = tuple(_WRITERS[key](matter))
             if blocks:
                 yield Section(key=key, title=title, blocks=blocks)

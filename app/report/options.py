@@ -26,6 +26,8 @@ SECTIONS: Mapping[str, str] = MappingProxyType(
 )
 """Every section after the first page, by its name; the first page is always there."""
 ENDINGS = (".pdf", ".html")
+PAPERS: Mapping[str, str] = MappingProxyType({"a4": "A4", "letter": "Letter"})
+"""Sizes of paper, by the names that the command line knows them by."""
 
 
 class ReportError(IsthmusError):
@@ -43,6 +45,7 @@ class Options:
     sections : names of `SECTIONS` that are wanted; a section that the case has nothing for is left out anyway
     date : that stands in it; None for today
     case_text : the case as its file has it, comments included; None for the case written anew
+    paper : a name of `PAPERS`; what a printed HTML page stands on, its reader chooses
     """
 
     title: str | None = None
@@ -50,9 +53,12 @@ class Options:
     sections: tuple[str, ...] = tuple(SECTIONS)
     date: date | None = None
     case_text: str | None = None
+    paper: str = "a4"
 
     def __attrs_post_init__(self) -> None:
-        """Refuse a section that there is not."""
+        """Refuse a section, or a paper, that there is not."""
+        if self.paper not in PAPERS:
+            raise ReportError(f'paper: found "{self.paper}"; accepted: {", ".join(PAPERS)}')
         for name in self.sections:
             if name not in SECTIONS:
                 raise ReportError(f'sections: found "{name}"; accepted: {", ".join(SECTIONS)}')

@@ -1,4 +1,4 @@
-"""The report as PDF: A4, vector pictures, real text, fonts inside, and the same bytes for the same input."""
+"""The report as PDF: vector pictures, real text, fonts inside, and the same bytes for the same input."""
 
 from __future__ import annotations
 
@@ -36,7 +36,8 @@ def _writer(buffer: QBuffer, document: Document) -> QPdfWriter:
 
     writer = QPdfWriter(buffer)
     writer.setResolution(_DPI)
-    writer.setPageSize(QPageSize(QPageSize.PageSizeId.A4))
+    size = {"a4": QPageSize.PageSizeId.A4, "letter": QPageSize.PageSizeId.Letter}[document.paper]
+    writer.setPageSize(QPageSize(size))
     margins = QMarginsF(_MARGIN_MM, _MARGIN_MM, _MARGIN_MM, _MARGIN_MM)
     writer.setPageMargins(margins, QPageLayout.Unit.Millimeter)
     writer.setTitle(document.title)
