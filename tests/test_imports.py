@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
-QT = {"PySide6", "shiboken6", "pyqtgraph"}
+QT = {"PySide6", "shiboken6"}
 LATE = {"scipy", "skrf", "pandas", "tomlkit", "jinja2"}
 
 

@@ -1,4 +1,4 @@
-"""The start of the window: refuse a Qt binding that would crash, prepare Qt and the plots, open the case."""
+"""The start of the window: refuse a Qt binding that would crash, dress the application, open the case."""
 
 from __future__ import annotations
 
@@ -51,18 +51,6 @@ def refuse_broken_binding() -> None:
         )
 
 
-def prepare_environment() -> None:
-    """Set what must stand in the environment before Qt and pyqtgraph are imported; what a person set stays."""
-    os.environ.setdefault("PYQTGRAPH_QT_LIB", "PySide6")
-
-
-def prepare_plots() -> None:
-    """Tell pyqtgraph to pass on every mouse move: by default it drops the quick ones, and drags with them."""
-    import pyqtgraph
-
-    pyqtgraph.setConfigOptions(mouseRateLimit=-1, antialias=True)
-
-
 def has_display() -> bool:
     """Return whether there is a screen to open a window on, or a platform that a person chose."""
     if os.environ.get("QT_QPA_PLATFORM") or sys.platform in ("win32", "darwin"):
@@ -72,7 +60,6 @@ def has_display() -> bool:
 
 def application() -> QApplication:
     """Return the application, made and dressed where there is none yet."""
-    prepare_environment()
     from PySide6.QtWidgets import QApplication
 
     from app.qt.dress import apply_theme
@@ -97,7 +84,6 @@ def main_window(path: Path | None, keeper: Keeper | None = None) -> MainWindow:
     CaseError
         when the file cannot be used
     """
-    prepare_plots()
     from app.qt.session import Session
     from app.qt.window import MainWindow
     from models.assets import DEMO_CASE

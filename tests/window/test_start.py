@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-import os
-
 import pytest
 
 from app.qt import start
@@ -17,16 +15,3 @@ def test_a_binding_that_loses_references_is_refused_in_one_sentence(monkeypatch:
     with pytest.raises(start.BrokenBindingError, match=r"install PySide6-Essentials>=6\.10,<6\.12") as caught:
         start.refuse_broken_binding()
     assert "\n" not in str(caught.value)
-
-
-def test_what_a_person_set_stays(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("PYQTGRAPH_QT_LIB", "PySide6x")
-    start.prepare_environment()
-    assert os.environ["PYQTGRAPH_QT_LIB"] == "PySide6x"
-
-
-def test_no_mouse_move_is_dropped() -> None:
-    import pyqtgraph
-
-    start.prepare_plots()
-    assert pyqtgraph.getConfigOption("mouseRateLimit") == -1

@@ -225,7 +225,6 @@ def test_markup_in_names_is_shown_as_it_is(
 _NEVER = (
     "PySide6",
     "shiboken6",
-    "pyqtgraph",
     "scipy",
     "skrf",
     "PIL",

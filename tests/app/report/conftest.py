@@ -11,11 +11,9 @@ os.environ["QT_FONT_DPI"] = "96"
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app.qt.start import prepare_environment
 from app.qt.theme import load_fonts
 
 
 @pytest.fixture(scope="session", autouse=True)
 def fonts(qapp: QApplication) -> tuple[str, ...]:
-    prepare_environment()
     return load_fonts()
