@@ -16,7 +16,7 @@ from app.state.store import Store
 from app.state.typed import value_typed
 from app.state.view import View, ViewStore
 from models.case.document import Case
-from models.case.read import HERE, parse_case
+from models.case.read import HERE, CaseFile, parse_case, read_case_file
 from models.case.relocate import case_in
 from models.case.write import case_text
 from models.errors import IsthmusError
@@ -102,11 +102,13 @@ class Session(QObject):
         CaseError
             when the file cannot be used; the present document stays
         """
-        text = read_text(path)
-        case = parse_case(text, path.name, folder=path.parent)
-        self._text = self._saved_text = text
-        self.path = None if as_example else path
-        self.begin(case)
+        self.take_file(read_case_file(path), as_example=as_example)
+
+    def take_file(self, file: CaseFile, *, as_example: bool = False) -> None:
+        """Begin with a file that was read; an example begins without a file of its own."""
+        self._text = self._saved_text = file.text
+        self.path = None if as_example else file.path
+        self.begin(file.case)
 
     def forget_file(self) -> None:
         """Let the next document begin without a file."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -9,6 +10,8 @@ from typing import TYPE_CHECKING
 
 from app.state.places import state_folder
 from app.state.recovery import Keeper, left_behind
+from models.assets import DEMO_CASE
+from models.case.read import CaseFile, read_case_file
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
@@ -84,35 +87,41 @@ def main_window(path: Path | None, keeper: Keeper | None = None) -> MainWindow:
     CaseError
         when the file cannot be used
     """
+    return window_on(read_case_file(path or DEMO_CASE), as_example=path is None, keeper=keeper)
+
+
+def window_on(file: CaseFile, *, as_example: bool = False, keeper: Keeper | None = None) -> MainWindow:
+    """Return the window on a file that was read; an example has no file of its own."""
     from app.qt.session import Session
     from app.qt.window import MainWindow
-    from models.assets import DEMO_CASE
-    from models.case.read import load_case
 
-    source = path or DEMO_CASE
-    session = Session(load_case(source), keeper=keeper)
-    session.open(source, as_example=path is None)
+    session = Session(file.case, keeper=keeper)
+    session.take_file(file, as_example=as_example)
     return MainWindow(session)
 
 
-def open_window(path: Path | None) -> int:
+def open_window(file: CaseFile, *, as_example: bool = False) -> int:
     """Open the window and return the exit status when it is closed."""
+    # what is made until the window stands stays: no look for garbage meanwhile, and none through it later
+    gc.disable()
     app = application()
     folder = state_folder() / "unsaved"
-    window = main_window(path, Keeper(folder))
+    window = window_on(file, as_example=as_example, keeper=Keeper(folder))
     window.documents.recent_folder = state_folder()
     window.show()
     window.recovery.offer(left_behind(folder))
+    gc.freeze()
+    gc.enable()
     status = app.exec()
     _give_up(window)
     return status
 
 
-def save_picture(path: Path | None, picture: Path) -> None:
+def save_picture(file: CaseFile, picture: Path, *, as_example: bool = False) -> None:
     """Paint the window without a screen and save it as a PNG."""
     os.environ["QT_QPA_PLATFORM"] = "offscreen"
     app = application()
-    window = main_window(path)
+    window = window_on(file, as_example=as_example)
     window.show()
     app.processEvents()
     window.grab().save(str(picture))

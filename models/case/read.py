@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from models.case.check import contradictions
 from models.case.document import Case
@@ -19,15 +19,36 @@ MOST_SHOWN = 50
 HERE = Path()
 
 
-def load_case(path: Path) -> Case:
-    """Read a case file.
+@frozen(kw_only=True, eq=False)
+class CaseFile:
+    """A case with the file that it came from, and the text of that file, whose comments are kept."""
+
+    path: Path
+    text: str
+    case: Case
+
+
+def read_case_file(path: Path) -> CaseFile:
+    """Read a case file, and keep its text.
 
     Raises
     ------
     CaseError
         with every problem found: file, table, key, what was found, what is accepted
     """
-    return parse_case(read_text(path), path.name, folder=path.parent)
+    text = read_text(path)
+    return CaseFile(path=path, text=text, case=parse_case(text, path.name, folder=path.parent))
+
+
+def load_case(path: Path) -> Case:
+    """Read the case of a file.
+
+    Raises
+    ------
+    CaseError
+        with every problem found
+    """
+    return read_case_file(path).case
 
 
 def parse_case(text: str, source: str = "case", *, folder: Path | None = HERE) -> Case:
