@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
-QT = {"PySide6", "shiboken6"}
+QT = {"PySide6", "shiboken6", "pyqtgraph"}
 LATE = {"scipy", "skrf", "pandas", "tomlkit", "jinja2"}
 
 

@@ -18,6 +18,7 @@ from models.assets import CASES, DEMO_CASE
 from models.case.read import load_case
 from models.network.grid import point_grid
 from models.network.solver import Solver
+from models.outcomes.evaluation import Evaluator
 
 SENSOR = CASES / "sensor-board.toml"
 
@@ -130,6 +131,78 @@ def test_harmonics_go_from_the_mean_to_the_end_of_the_sweep(capsys: pytest.Captu
     assert found["candidates"][0]["common_mode"][0]["rms_v"] == pytest.approx(rms)
 
 
+LOADED = """
+isthmus = 1
+bead_bias = "load"
+[pair]
+a = "power"
+b = "quiet"
+[[cable]]
+name = "lead"
+region = "quiet"
+length = "1 m"
+diameter = "2 mm"
+height = "0.5 m"
+far_end = "lisn"
+[[candidate]]
+name = "bead"
+[[candidate.branch]]
+parts = [
+  { kind = "bead", rdc = "0.1 ohm", rated_current = "1 A", cells = [ { resistance = 600, inductance = 1e-6 } ] },
+]
+[[source]]
+name = "load"
+kind = "return-current"
+between = ["power", "quiet"]
+amplitude = "1.2 A"
+frequency = "20 kHz"
+duty = 0.5
+rise = "10 ns"
+fall = "10 ns"
+[[coupling]]
+name = "stray"
+between = ["power", "earth"]
+parts = [ { kind = "capacitor", capacitance = "20 pF" } ]
+"""
+
+
+def test_the_load_and_the_bias_of_a_bead_are_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "loaded.toml"
+    path.write_text(LOADED)
+    found = answer(capsys, path, "--at", "1MHz")["candidates"][0]
+    (load,), (bead,) = found["load"], found["beads"]
+    assert load["between"] == ["power", "quiet"]
+    assert (load["current_a"], load["drop_v"]) == pytest.approx((-0.6, -0.06))
+    left = 1.0 / (1.0 + (0.6 / 0.35) ** 1.6)
+    assert (bead["bias_from"], bead["bias_a"], bead["load_a"]) == ("load", pytest.approx(0.6), pytest.approx(0.6))
+    assert bead["inductance_left"] == bead["inductance_left_by_load"] == pytest.approx(left, rel=1e-3)
+    x = 2.0e6 * math.pi * left * 1e-6
+    z = 0.1 + 1.0 / (1.0 / 600.0 + 1.0 / (1j * x))
+    assert complex(*found["impedance"][0]["bridge_ohm"]) == pytest.approx(z, rel=1e-3)
+
+
+def test_long_spectra_of_cables_are_bounded_and_the_voltage_is_whole(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """20 kHz to 1 GHz are 50 000 lines: the contract's voltage has all of them, what stands beside it the strongest."""
+    path = tmp_path / "loaded.toml"
+    path.write_text(LOADED)
+    found = answer(capsys, path, "--at", "1MHz")["candidates"][0]
+    assert len(found["common_mode"][0]["harmonics"]) == 50_001
+    (cable,), (lead,), (field,) = found["cables"], found["conducted"], found["radiated"]
+    assert cable["harmonics_in_all"] == 50_001
+    assert len(cable["harmonics"]) <= 2001
+    assert [line["order"] for line in cable["harmonics"][:5]] == [0, 1, 2, 3, 4]
+    case = load_case(path)
+    current = Evaluator().evaluate(case).outcomes[0].cables[0]
+    strongest = int(current.largest_a_rms[1:].argmax()) + 1
+    told = {line["order"]: line["largest_a_rms"] for line in cable["harmonics"]}
+    assert told[strongest] == current.largest_a_rms[strongest]
+    for spectrum in (lead["sources"][0], *field["fields"]):
+        assert 0 < len(spectrum["lines"]) <= 2000 <= spectrum["lines_in_all"]
+        assert all(line["frequency_hz"] == pytest.approx(line["order"] * 20e3) for line in spectrum["lines"])
+
+
 def test_an_open_bridge_is_null(capsys: pytest.CaptureFixture[str]) -> None:
     found = answer(capsys, DEMO_CASE, "--candidate", "Nothing", "--at", "0Hz,1MHz")["candidates"][0]
     assert found["dc"]["bridge_resistance_ohm"] is None
@@ -225,6 +298,7 @@ def test_markup_in_names_is_shown_as_it_is(
 _NEVER = (
     "PySide6",
     "shiboken6",
+    "pyqtgraph",
     "scipy",
     "skrf",
     "PIL",
