@@ -5,18 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from attrs import evolve
-
 from app.present.numbers import reading
 from app.present.specs import CellSpec, TableSpec
 from app.present.tabs import ink
 from app.state.results import Results
-from models.case.document import Candidate, Case
+from models.case.document import Case
 from models.case.requirement import Requirement
+from models.decide.bias import bias_said, percent
 from models.decide.verdict import Verdict
+from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.evaluation import Outcome
-from models.outcomes.load import LoadCurrent
-from models.parts.bead import Bead
 from models.quantity import format_quantity
 
 Row = tuple[str, tuple[CellSpec, ...]]
@@ -106,8 +104,8 @@ def _load_rows(results: Results) -> list[Row]:
     if not any(load.drop_v for each in results.loads for load in each):
         return []
     rows = [("Load current through the bridge", tuple(map(_load_cell, results.loads)))]
-    beads = [_biased_beads(*each) for each in zip(results.case.candidates, results.loads, strict=True)]
-    if any(beads):
+    beads = results.bead_biases
+    if any(each.load_a > 0.0 for biases in beads for each in biases):
         rows.append(("Bias of the bead", tuple(map(_bias_cell, beads))))
     return rows
 
@@ -125,35 +123,19 @@ def _load_cell(loads: tuple[LoadCurrent, ...]) -> CellSpec:
     return CellSpec(text=f"{current}, {drop} drop", why=why)
 
 
-def _biased_beads(candidate: Candidate, loads: tuple[LoadCurrent, ...]) -> list[tuple[Bead, float]]:
-    """Return every bead of a candidate that carries direct current, with the current."""
-    return [
-        (part, abs(load.current_a))
-        for branch, load in zip(candidate.branches, loads, strict=True)
-        for part in branch.parts
-        if isinstance(part, Bead) and abs(load.current_a) > 0.0
-    ]
-
-
-def _bias_cell(beads: list[tuple[Bead, float]]) -> CellSpec:
-    if not beads:
+def _bias_cell(biases: tuple[BeadBias, ...]) -> CellSpec:
+    carried = [each for each in biases if each.load_a > 0.0]
+    if not carried:
         return CellSpec(text="–")
-    bead, current_a = max(beads, key=lambda each: each[1])
-    if bead.rated_current_a is None:
-        why = "Without the rated current of the bead nobody can say what a bias leaves of it: give it in the inspector."
-        return CellSpec(text=reading(current_a, "A"), why=why)
-    left = evolve(bead, bias_current_a=current_a).inductance_left()
-    stated = bead.inductance_left()
-    shown = (
-        f"The curves show it with {reading(bead.bias_current_a, 'A')} of bias, {100 * stated:.0f} % left."
-        if bead.bias_current_a
-        else "The curves show it unbiased: set its bias current to see it so."
-    )
-    carried, rated = reading(current_a, "A"), reading(bead.rated_current_a, "A")
-    return CellSpec(
-        text=f"{carried}, {100 * left:.0f} % of L left",
-        why=f"{carried} through a bead rated {rated} leaves {100 * left:.0f} % of its inductance. {shown}",
-    )
+    most = max(carried, key=lambda each: each.load_a)
+    why = " ".join(map(bias_said, carried))
+    if most.by == "nothing" and most.left_by_load is None:
+        why += " Give its rated current in the inspector."
+    elif most.by == "nothing":
+        why += " To see it so, let the load current bias the beads, in the case."
+    if most.left_by_load is None:
+        return CellSpec(text=reading(most.load_a, "A"), why=why)
+    return CellSpec(text=f"{reading(most.load_a, 'A')}, {percent(most.left_by_load)} of L left", why=why)
 
 
 def _rms(outcome: Outcome) -> float:

@@ -7,9 +7,11 @@ from typing import Any
 
 import numpy as np
 
+from app.present.strongest import strongest
 from models.case.document import Candidate, Case
 from models.decide.verdict import Verdict, judge
 from models.network.grid import DC, point_grid
+from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.cables import CableCurrent
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.conducted import Conducted
@@ -41,6 +43,8 @@ def _candidate(
             "in_circuit_resistance_ohm": _finite(outcome.dc.in_circuit_ohm),
             "blocks_dc": outcome.dc.blocks,
         },
+        "load": [_load(each) for each in evaluator.solver.loads(evaluation.case, outcome.candidate)],
+        "beads": [_bead(each) for each in evaluator.solver.bead_biases(evaluation.case, outcome.candidate)],
         "impedance": _impedances(evaluator, evaluation, outcome, at),
         "common_mode": [_common_mode(each) for each in outcome.common_mode],
         "cables": [_cable(each) for each in outcome.cables],
@@ -48,6 +52,29 @@ def _candidate(
         "radiated": [_radiated(each) for each in outcome.radiated],
         "touch_current": _touch(outcome.touch),
         "verdicts": [_verdict(each) for each in judge(evaluator, evaluation.case, outcome)],
+    }
+
+
+def _load(load: LoadCurrent) -> dict[str, Any]:
+    """Return the direct current of all sources together through one branch."""
+    return {
+        "branch": load.branch,
+        "between": list(load.ends),
+        "current_a": _finite(load.current_a),
+        "drop_v": _finite(load.drop_v),
+    }
+
+
+def _bead(bias: BeadBias) -> dict[str, Any]:
+    """Return what a bias does to one bead: the one that is computed with, and the one that the load puts on it."""
+    return {
+        "branch": bias.branch,
+        "part": bias.part,
+        "bias_a": bias.bias_a,
+        "bias_from": bias.by,
+        "inductance_left": bias.left,
+        "load_a": _finite(bias.load_a),
+        "inductance_left_by_load": bias.left_by_load,
     }
 
 
@@ -90,13 +117,15 @@ def _common_mode(result: CommonMode) -> dict[str, Any]:
 
 
 def _cable(current: CableCurrent) -> dict[str, Any]:
-    rows = zip(current.a_rms.tolist(), current.largest_a_rms.tolist(), strict=True)
+    kept = [0, *(1 + strongest(current.largest_a_rms[1:])).tolist()]
+    rows = zip(kept, current.a_rms[kept].tolist(), current.largest_a_rms[kept].tolist(), strict=True)
     return {
         "source": current.source,
         "cable": current.cable,
         "dc_a": _finite(current.dc_a),
         "rms_a": _finite(current.total_rms_a),
         "radiated_w": _finite(current.radiated_w),
+        "harmonics_in_all": len(current.a_rms),
         "harmonics": [
             {
                 "order": order,
@@ -104,7 +133,7 @@ def _cable(current: CableCurrent) -> dict[str, Any]:
                 "input_a_rms": _finite(into),
                 "largest_a_rms": _finite(largest),
             }
-            for order, (into, largest) in enumerate(rows)
+            for order, into, largest in rows
         ],
     }
 
@@ -124,18 +153,21 @@ def _radiated(radiated: Radiated) -> dict[str, Any]:
 
 
 def _emission(emission: Emission, unit: str) -> dict[str, Any]:
-    """Return the readings in dB at every line where something is read."""
-    readings = {f"{detector.replace('-', '_')}_{unit}": emission.level_db(detector).tolist() for detector in DETECTORS}
+    """Return the readings in dB at every line where something is read, of a long spectrum the strongest ones."""
+    levels = {detector: emission.level_db(detector) for detector in DETECTORS}
+    kept = strongest(levels["peak"], first=emission.first)
+    readings = {f"{detector.replace('-', '_')}_{unit}": level[kept].tolist() for detector, level in levels.items()}
     return {
         "source": emission.source,
+        "lines_in_all": len(emission.f_hz),
         "lines": [
             {
-                "order": emission.first + place,
+                "order": emission.first + int(kept[place]),
                 "frequency_hz": f_hz,
-                **{name: _finite(levels[place]) for name, levels in readings.items()},
+                **{name: _finite(read[place]) for name, read in readings.items()},
             }
-            for place, f_hz in enumerate(emission.f_hz.tolist())
-            if any(math.isfinite(levels[place]) for levels in readings.values())
+            for place, f_hz in enumerate(emission.f_hz[kept].tolist())
+            if any(math.isfinite(read[place]) for read in readings.values())
         ],
     }
 

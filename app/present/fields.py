@@ -25,6 +25,7 @@ _LABELS = {
     "dissipation_factor": "Loss, tan δ",
     "driven_fraction": "Driven share",
     "withstand": "Withstand voltage",
+    "bead_bias": "Bias of beads",
 }
 _ALWAYS = (
     "driven_fraction",

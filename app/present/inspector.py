@@ -130,7 +130,7 @@ def _case_form(walk: Walk) -> FormSpec:
     case = walk.case
     every = Walk(case=case, everything=True)
     sections = [
-        SectionSpec(title="Case", fields=tuple(every.fields((), only=("title", "notes")))),
+        SectionSpec(title="Case", fields=tuple(every.fields((), only=("title", "notes", "bead_bias")))),
         SectionSpec(
             title="Regions",
             fields=tuple(every.fields(("pair",), only=("a", "b"))),

@@ -5,17 +5,17 @@ from __future__ import annotations
 from functools import cached_property, partial
 
 import numpy as np
-from attrs import evolve, field, frozen
+from attrs import field, frozen
 
 from models.case.document import Case
 from models.decide.verdict import Verdict, judge
 from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges
 from models.network.grid import DC, point_grid
+from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.emitted import Asked, Emitted, emitted
 from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
 from models.outcomes.lines import source_lines
-from models.outcomes.load import LoadCurrent, load_currents
 from models.outcomes.paths import PathShare, path_shares
 from models.outcomes.resonances import Maker, Resonance, makers, resonances
 
@@ -65,6 +65,11 @@ class Results:
         """The direct current through each branch, per candidate; empty where no source has a mean."""
         return self.desk.loads(self.case)
 
+    @cached_property
+    def bead_biases(self) -> tuple[tuple[BeadBias, ...], ...]:
+        """What the load current makes of the beads, per candidate."""
+        return self.desk.bead_biases(self.case)
+
 
 @frozen(kw_only=True, eq=False)
 class Desk:
@@ -92,7 +97,8 @@ class Desk:
         return self.evaluator.solver.memo.get(key, work)
 
     def _anatomy(self, case: Case, outcome: Outcome, f_hz: Real, *, bridge_alone: bool) -> Anatomy:
-        solver, candidate = self.evaluator.solver, outcome.candidate
+        solver = self.evaluator.solver
+        candidate = solver.operating(case, outcome.candidate)
         edges = across_edges(case, candidate) if bridge_alone else branch_edges(case, candidate)
         omega = 2.0 * np.pi * f_hz
         found = resonances(f_hz, outcome.bridge_ohm if bridge_alone else outcome.in_circuit_ohm)
@@ -115,11 +121,11 @@ class Desk:
         solver = self.evaluator.solver
         if not any(source_lines(solver, case, each).mean for each in case.sources):
             return ()
-        scene = evolve(case, title="", notes=None, candidates=(), requirements=())
-        return tuple(
-            solver.memo.get(("load", scene, each), partial(load_currents, solver, case, each))
-            for each in case.candidates
-        )
+        return tuple(solver.loads(case, each) for each in case.candidates)
+
+    def bead_biases(self, case: Case) -> tuple[tuple[BeadBias, ...], ...]:
+        """Return what the load current makes of the beads, per candidate."""
+        return tuple(self.evaluator.solver.bead_biases(case, each) for each in case.candidates)
 
     def readings(self, case: Case, f_hz: float) -> tuple[Reading, ...]:
         """Return every candidate at one frequency, solved there rather than read off the sweep."""

@@ -21,6 +21,8 @@ from models.quantity import format_quantity
 from models.sources.registry import Source, source_kinds
 
 MOST_POINTS = 200_000
+AS_STATED, BY_LOAD = "stated", "load"
+"""What biases a bead: the bias current of its part alone, or else its share of the load current."""
 _PARTS = ListOf(item=PartKinds(), least=1, most=50, noun="a list of parts in series")
 
 
@@ -176,6 +178,11 @@ class Case:
         ListOf(item=Table(of=Candidate)), "candidates", key="candidate", default=()
     )
     sources: tuple[Source, ...] = value(ListOf(item=Kinds(registry=source_kinds)), "sources", key="source", default=())
+    bead_bias: str = value(
+        Text(choices=(AS_STATED, BY_LOAD)),
+        "what biases a bead that states no bias current: nothing, or its share of the load current",
+        default=AS_STATED,
+    )
     mains: Mains | None = value(Table(of=Mains), "mains", default=None)
     requirements: tuple[Requirement, ...] = value(
         ListOf(item=RequirementTable()), "requirements", key="requirement", default=()

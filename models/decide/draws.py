@@ -59,7 +59,9 @@ class Draws:
 
     def edges(self, *, cables: bool = True) -> tuple[DrawnEdge, ...]:
         """Return every edge of the network, with or without the cables."""
-        standing, leads, branches = drawn_edges(self.case, self.candidate, self.columns)
+        standing, leads, branches = drawn_edges(
+            self.case, self.solver.operating(self.case, self.candidate), self.columns
+        )
         return (*standing, *(leads if cables else ()), *branches)
 
     def siemens(self, grid: Grid) -> Complex | None:

@@ -11,12 +11,13 @@ from types import MappingProxyType
 
 from models.case.document import Case
 from models.case.requirement import Requirement
+from models.decide.bias import bias_said
 from models.decide.direct import judge_dc_drop, judge_static_bleed
 from models.decide.emission import judge_conducted, judge_radiated
 from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
 from models.decide.noise import judge_common_mode, judge_return_impedance
 from models.decide.people import judge_touch_current
-from models.decide.ruling import Verdict
+from models.decide.ruling import Verdict, assuming
 from models.decide.subject import Subject
 from models.outcomes.evaluation import Evaluator, Outcome
 
@@ -39,6 +40,10 @@ JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyTy
 """The judge of every kind of requirement."""
 
 
+_BEADS_COUNT = ("return-impedance", "common-mode-voltage", "conducted-emission", "radiated-emission")
+"""Requirements that a bead's impedance decides."""
+
+
 def judge(evaluator: Evaluator, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
     """Return the verdict on every requirement of a case for one candidate."""
     subject = Subject(solver=evaluator.solver, case=case, candidate=outcome.candidate, outcome=outcome)
@@ -47,4 +52,7 @@ def judge(evaluator: Evaluator, case: Case, outcome: Outcome) -> tuple[Verdict, 
 
 def judge_one(subject: Subject, requirement: Requirement) -> Verdict:
     """Return the verdict on one requirement; only the outcomes that it speaks of are computed."""
-    return JUDGES[requirement.kind](subject, requirement)
+    verdict = JUDGES[requirement.kind](subject, requirement)
+    if requirement.kind not in _BEADS_COUNT or verdict.outcome == "not-applicable":
+        return verdict
+    return assuming(verdict, map(bias_said, subject.solver.bead_biases(subject.case, subject.candidate)))

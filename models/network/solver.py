@@ -8,11 +8,12 @@ from collections.abc import Mapping
 import numpy as np
 from attrs import field, frozen
 
-from models.case.document import Candidate, Case
+from models.case.document import AS_STATED, Candidate, Case
 from models.formulas.impedance import Complex
 from models.network.cable import CommonModeLine, SolvedLine
 from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, islands, standing_edges
 from models.network.grid import DC, Grid
+from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, load_currents
 from models.network.memo import Memo
 from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
 from models.network.response import Response
@@ -73,6 +74,19 @@ class Solver:
     """Solves cases, and remembers what the next solve of a slightly different case can use again."""
 
     memo: Memo = field(factory=Memo)
+
+    def loads(self, case: Case, candidate: Candidate) -> tuple[LoadCurrent, ...]:
+        """Return the direct current through every branch of a candidate, all sources together."""
+        standing = (case.pair, case.surroundings, case.transformers, case.couplings, case.cables, case.sources)
+        return self.memo.get(("load", standing, candidate), lambda: load_currents(self, case, candidate))
+
+    def bead_biases(self, case: Case, candidate: Candidate) -> tuple[BeadBias, ...]:
+        """Return what the load current makes of a candidate's beads, and what is computed with."""
+        return bead_biases(case, candidate, self.loads(case, candidate))
+
+    def operating(self, case: Case, candidate: Candidate) -> Candidate:
+        """Return a candidate as it operates: with its beads under their share of the load current, where asked for."""
+        return candidate if case.bead_bias == AS_STATED else biased(candidate, self.loads(case, candidate))
 
     def bridge(self, case: Case, candidate: Candidate, grid: Grid) -> Complex:
         """Return the impedance (F,) in Ω of the branches directly across the pair, alone; ``inf`` where none is."""
@@ -194,7 +208,9 @@ class Solver:
         return self.memo.get(key, lambda: (*standing_edges(case), *cable_edges(case)))
 
     def _branches(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
-        return self.memo.get(("branches", case.pair, candidate), lambda: branch_edges(case, candidate))
+        """Return what a candidate adds as it operates: the one place where the load biases the beads."""
+        operating = self.operating(case, candidate)
+        return self.memo.get(("branches", case.pair, operating), lambda: branch_edges(case, operating))
 
     def _across(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
         pair = {case.pair.a, case.pair.b}

@@ -134,7 +134,7 @@ def transient(solver: Solver, case: Case, candidate: Candidate, event: Event) ->
         raise QuantityError(
             f'an event into "{event.into}"', "one of " + ", ".join(f'"{each}"' for each in case.regions)
         )
-    edges = (*standing_edges(case), *cable_edges(case), *branch_edges(case, candidate))
+    edges = (*standing_edges(case), *cable_edges(case), *branch_edges(case, solver.operating(case, candidate)))
     line = _Line(solver=solver, event=event)
     found, zero = line.voltages(case, edges), np.zeros(event.standard.base.s.shape, np.complex128)
     earth = case.surroundings.name

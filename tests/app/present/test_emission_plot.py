@@ -23,7 +23,7 @@ from app.state.view import EventChoice, View
 from models.assets import CASES
 from models.case.document import Branch, Candidate, Case, Pair
 from models.case.read import load_case
-from models.outcomes.load import load_currents
+from models.network.load import load_currents
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")
 SENSOR = load_case(CASES / "sensor-board.toml")
