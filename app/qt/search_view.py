@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.present.search_table import COLUMNS, search_spec, why_not
+from app.present.search_table import columns, search_spec, why_not
 from app.present.specs import PlotSpec
 from app.qt.panel import Panel, Words
 from app.qt.plot.view import PlotView
@@ -45,7 +45,7 @@ class SearchView(QDialog):
         self._result: SearchResult | None = None
         theme = theme_named(ThemeName(session.view.theme))
         self.worker = Worker(run_search, executor, self)
-        self.plot, self.table = PlotView(theme), QTableWidget(0, len(COLUMNS))
+        self.plot, self.table = PlotView(theme), QTableWidget(0, len(columns(None)))
         self.summary, self.message, self.caution = Words(""), Words("bad"), Words("caution")
         self.progress = QProgressBar()
         self.stop, self.again = QPushButton("Stop"), QPushButton("Search again")
@@ -138,10 +138,13 @@ class SearchView(QDialog):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         header.setMinimumSectionSize(_COLUMN_LEAST)
-        for column, text in enumerate(COLUMNS):
+        self._head(columns(None))
+
+    def _head(self, texts: tuple[str, ...]) -> None:
+        for column, text in enumerate(texts):
             item = QTableWidgetItem(text)
             item.setTextAlignment(_side(column))
-            table.setHorizontalHeaderItem(column, item)
+            self.table.setHorizontalHeaderItem(column, item)
 
     def _join(self) -> None:
         self.finished.connect(self.worker.close)
@@ -165,6 +168,7 @@ class SearchView(QDialog):
         assert self._result is not None
         spec = search_spec(self._result, 0)
         self.summary.setText(spec.summary)
+        self._head(spec.columns)
         self.table.setRowCount(len(spec.rows))
         for row, texts in enumerate(spec.rows):
             for column, text in enumerate(texts):

@@ -34,21 +34,41 @@ def _judge(subject: Subject, requirement: Requirement, kind: str, nothing: str) 
     if line is None:
         names = ", ".join(f'"{name}"' for name in limits().names(kind)) or "none"
         return not_applicable(requirement, f'No {kind} line is called "{requirement.limit_line}". Known: {names}.')
-    emitted = subject.emission
-    if not (emitted.conducted if kind == "conducted" else emitted.radiated):
+    if not _emits(subject, kind):
         return not_applicable(requirement, nothing)
-    margins = (
-        [each.margin(line) for each in emitted.conducted]
-        if kind == "conducted"
-        else [worst_field(emitted.radiated, line)]
-    )
-    found = min((each for each in margins if each is not None), key=lambda each: each.margin_db, default=None)
+    found = closest(subject, requirement)
     if found is None:
         return not_applicable(requirement, f"No line of the spectrum falls on {line.name}.")
-    return _verdict(requirement, line, found)
+    return _verdict(requirement, line, found, len(subject.case.sources))
 
 
-def _verdict(requirement: Requirement, line: LimitLine, found: Margin) -> Verdict:
+def closest(subject: Subject, requirement: Requirement) -> Margin | None:
+    """Return where the emission that a requirement speaks of comes closest to its limit line, at nominal values.
+
+    Parameters
+    ----------
+    subject : the candidate in its case
+    requirement : of any kind
+
+    Returns
+    -------
+    Margin; None where the requirement speaks of no emission, or the case has none of that kind
+    """
+    kind = requirement.kind.removesuffix("-emission")
+    line = limits().find(requirement.limit_line, kind) if requirement.limit_line else None
+    if line is None or not subject.case.sources:
+        return None
+    if kind == "radiated":
+        return worst_field(subject.emission.radiated, line) if subject.emission.radiated else None
+    margins = [each.margin(line) for each in subject.emission.conducted]
+    return min((each for each in margins if each is not None), key=lambda each: each.margin_db, default=None)
+
+
+def _emits(subject: Subject, kind: str) -> bool:
+    return bool(subject.emission.conducted if kind == "conducted" else subject.emission.radiated)
+
+
+def _verdict(requirement: Requirement, line: LimitLine, found: Margin, sources: int) -> Verdict:
     finite = math.isfinite(found.level_db)
     at = shown(found.f_hz, "Hz")
     why = (
@@ -68,10 +88,11 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin) -> Verdic
         margin_db=found.margin_db if finite else None,
         why=why,
         equation=f"{found.limit_db:.1f} dB − {found.level_db:.1f} dB = {found.margin_db:+.1f} dB" if finite else "",
-        assumed=(
-            "Nominal values.",
-            f"Amplitudes of several sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers.",
-        ),
+        assumed=("Nominal values.", *((_added(line, found),) if sources > 1 else ())),
         source=f"{line.standard}, {line.edition}; confidence {line.confidence}",
         caution=_CAUTION,
     )
+
+
+def _added(line: LimitLine, found: Margin) -> str:
+    return f"Amplitudes of all sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers."

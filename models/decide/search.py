@@ -10,6 +10,7 @@ from attrs import frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.decide.loudness import Loudness, loudness
 from models.decide.quick import QuickPeaks, quick_peaks
 from models.decide.structures import Offer, Structure, grown_structures, is_bridge, plain_structures
 from models.decide.subject import Subject
@@ -35,6 +36,9 @@ _COST: Mapping[str, int] = MappingProxyType(
 )
 """What a verdict costs, from words to a whole spectrum."""
 _FROM_SPECTRUM = 7
+_YES_OR_NO = ("blocks-dc", "separation", "withstand")
+"""Met or not: a rating that is met exactly leaves no margin and wants none."""
+_ROUND = 16
 _ROUNDING = 1.0 + 1e-9
 """The quick way and the verdict round differently; what lies between is left to the verdict."""
 
@@ -48,17 +52,25 @@ class Found:
     structure : what it is made of
     candidate : ready for the case
     verdicts : in the order of the case's requirements
-    margin_db : the least margin of any requirement that has one; ``inf`` where none has
-    peak_v : common-mode peak of the loudest source in the worst case, V, which emission follows
+    tightest : the verdict with the least margin of those that are graded; None where none is
+    peak_v : common-mode peak of the loudest source in the worst case, V
+    loudness : what the case emits with it
     touch_a : touch current in the worst case, A; 0 without mains
     """
 
     structure: Structure
     candidate: Candidate
     verdicts: tuple[Verdict, ...]
-    margin_db: float
+    tightest: Verdict | None
     peak_v: float
+    loudness: Loudness
     touch_a: float
+
+    @property
+    def margin_db(self) -> float:
+        """The least margin of any graded requirement, dB; ``inf`` where none is graded."""
+        margin = None if self.tightest is None else self.tightest.margin_db
+        return math.inf if margin is None else margin
 
 
 @frozen(kw_only=True)
@@ -69,9 +81,9 @@ class SearchResult:
     tried: int
 
     def pareto(self) -> tuple[Found, ...]:
-        """Return those that no other beats in both common-mode peak and touch current, quietest first."""
+        """Return those that no other beats in both emission and touch current, quietest first."""
         front: list[Found] = []
-        for each in sorted(self.found, key=lambda it: (it.peak_v, it.touch_a, it.structure.count)):
+        for each in sorted(self.found, key=lambda it: (it.loudness.value, it.touch_a, it.structure.count)):
             if not front or each.touch_a < front[-1].touch_a:
                 front.append(each)
         return tuple(front)
@@ -115,6 +127,9 @@ def search(
         for number, structure in enumerate(structures):
             if progress is not None:
                 progress(start + share * number / len(structures))
+            # every bridge is new to the memory, which would keep them all; what they share is asked for in each round
+            if number % _ROUND == 0:
+                solver.memo.turn()
             yield structure
 
     for structure in follow(plain, 0.0, 0.4):
@@ -171,10 +186,9 @@ class _Trial:
             structure=structure,
             candidate=subject.candidate,
             verdicts=tuple(verdicts[each] for each in self.case.requirements),
-            margin_db=min(
-                (each.margin_db for each in verdicts.values() if each.margin_db is not None), default=math.inf
-            ),
+            tightest=_tightest(verdicts.values()),
             peak_v=max((each.peak_v for each in subject.worst_common_mode), default=0.0),
+            loudness=loudness(subject),
             touch_a=0.0 if subject.touch is None else subject.touch.worst_unweighted_a,
         )
 
@@ -182,6 +196,9 @@ class _Trial:
         return sorted(self.case.requirements, key=lambda each: _COST[each.kind])
 
     def _subject(self, structure: Structure) -> Subject:
-        # every bridge is new to the memory; without a turn it would keep them all
-        self.solver.memo.turn()
         return Subject(solver=self.solver, case=self.case, candidate=structure.candidate())
+
+
+def _tightest(verdicts: Iterable[Verdict]) -> Verdict | None:
+    graded = [each for each in verdicts if each.requirement not in _YES_OR_NO and each.margin_db is not None]
+    return min(graded, key=lambda each: each.margin_db or 0.0, default=None)

@@ -104,6 +104,37 @@ def test_the_front_is_beaten_by_none() -> None:
     assert len(front) > 3
 
 
+def test_the_best_is_that_of_a_brute_force_with_emission_judged_too() -> None:
+    """All bridges evaluated without a short cut, against a conducted limit line: the quietest and the front agree."""
+    lead = load_case(CASES / "earthed-or-floating.toml").cables[0]
+    base = _class_ii()
+    case = evolve(base, cables=(evolve(lead, region=base.pair.a),), requirements=base.requirements[:3])
+    result = search(case, OFFERS)
+    assert result is not None
+    plain = list(plain_structures(each for each in OFFERS if each.name != "coil"))
+    every = [*plain, *(grown for each in plain for grown in grown_structures(each, OFFERS))]
+    points = {}
+    for structure in every:
+        evaluator = Evaluator()
+        tried = evolve(case, candidates=(structure.candidate(),))
+        outcome = evaluator.evaluate(tried).outcomes[0]
+        if all(each.outcome != "fail" for each in judge(evaluator, tried, outcome)):
+            (own,) = outcome.conducted[0].each
+            inside = (own.f_hz >= 150e3) & (own.f_hz <= 30e6)
+            assert outcome.touch is not None
+            points[structure.name] = (max(own.read("quasi-peak")[inside]), outcome.touch.worst_unweighted_a)
+    unbeaten = {
+        name
+        for name, (loud, touch) in points.items()
+        if not any(other[0] < loud and other[1] < touch for other in points.values())
+    }
+    front = result.pareto()
+    assert {each.structure.name for each in result.found} == set(points)
+    assert {each.structure.name for each in front} <= unbeaten
+    assert len(front) > 1
+    assert front[0].structure.name == min(points, key=lambda name: points[name])
+
+
 def test_a_bleed_and_damping_are_added_only_to_capacitors() -> None:
     capacitor, copper = Structure(branches=((OFFERS[0],),)), Structure(branches=((OFFERS[11],),))
     assert [each.name for each in grown_structures(capacitor, OFFERS)] == [
