@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from attrs import frozen
 
+from app.present.cable_plot import CABLE_CAUTION, along_cable, cable_bars, cable_choices, cable_plot, shown_choice
 from app.present.common_mode import peak_bars, source_choice, spectrum_plot, waveform_plot
 from app.present.emission_plot import (
     emission_bars,
@@ -20,11 +21,12 @@ from app.present.numbers import reading
 from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
 from app.present.tabs import ink
 from app.present.transient_plot import current_bars, event_text, rating_bars, transient_spec
-from app.state.chosen import asked_emission, chosen_event
+from app.state.chosen import ALONG_CABLE, asked_emission, chosen_event
 from app.state.events import Events
 from app.state.results import Desk, Results
 from app.state.view import View
 from models.case.document import Case
+from models.outcomes.emitted import Asked
 from models.outcomes.event import KINDS, Event
 from models.outcomes.transient import Transient
 from models.quantity import format_quantity
@@ -73,6 +75,8 @@ def _common_mode(shown: Shown, plot: PlotSpec) -> ConsequenceSpec:
 
 def _emission(shown: Shown) -> tuple[ConsequenceSpec, bool]:
     results, view = shown.results, shown.view
+    if view.mode == "radiated" and view.radiated_shows == ALONG_CABLE:
+        return _cable(shown)
     asked = asked_emission(results.case, view)
     found = shown.desk.emissions(results, asked)
     lacks = missing(results, found, asked)
@@ -82,8 +86,31 @@ def _emission(shown: Shown) -> tuple[ConsequenceSpec, bool]:
         note="",
         plot=emission_plot(results, found, asked, view),
         bars=_NO_BARS if lacks else emission_bars(results, found, asked, view),
-        choices=() if lacks else emission_choices(asked, view),
+        choices=_emission_choices(results.case, asked, view, lacks=bool(lacks)),
         offer=_offer(results.case, asked.kind) if lacks else None,
+    )
+    return spec, True
+
+
+def _emission_choices(case: Case, asked: Asked, view: View, *, lacks: bool) -> tuple[ChoiceSpec, ...]:
+    """Return what can be chosen; from a field that no harmonic makes, the current along the cables still."""
+    along = (shown_choice(view),) if asked.kind == "radiated" and case.cables else ()
+    return along if lacks else (*along, *emission_choices(asked, view))
+
+
+def _cable(shown: Shown) -> tuple[ConsequenceSpec, bool]:
+    results, view = shown.results, shown.view
+    found = along_cable(results, view)
+    plot = cable_plot(results, found, view)
+    spec = ConsequenceSpec(
+        mode=view.mode,
+        title=plot.title,
+        note=plot.subtitle,
+        plot=plot,
+        bars=cable_bars(results, found, view),
+        choices=cable_choices(results, view),
+        offer=_offer(results.case, view.mode) if found is None else None,
+        caution=CABLE_CAUTION if found is not None else "",
     )
     return spec, True
 

@@ -16,6 +16,8 @@ from models.outcomes.limits import LimitLine, limits
 from models.outcomes.radiated import DISTANCES_M
 
 MODES = ("waveform", "spectrum", "conducted", "radiated", "event")
+FIELD, ALONG_CABLE = "field", "cable"
+"""What is shown of radiated emission: the field, or the current along a cable that makes it."""
 USUAL_LINE = "CISPR 32 class B"
 NO_LINE = "no limit line"
 DECIDING = "any detector"
@@ -67,8 +69,10 @@ def change_of(view: View, name: str, value: str) -> Mapping[str, Any]:
     """Return what a choice changes in the view; the value is that of the choice's option."""
     if name == "line":
         return {f"{view.mode}_line": value, "distance_m": None}
-    if name == "source":
-        return {"source": int(value)}
+    if name in ("source", "cable"):
+        return {name: int(value)}
+    if name == "radiated_shows":
+        return {name: value}
     if name == "detector":
         return {"detector": value or None}
     if name == "distance":

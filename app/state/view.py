@@ -45,6 +45,10 @@ class View:
     """A measurement of the built pair, shown over the impedances in circuit."""
     mode: str = "waveform"
     """Which consequence is shown: waveform, spectrum, conducted, radiated or event."""
+    cable: int = 0
+    """Index of the cable along which the current is shown."""
+    radiated_shows: str = "field"
+    """What is shown of radiated emission: field, or cable for the current along a cable."""
     detector: str | None = None
     """Detector that reads emission; None for the one that comes closest to the limit line."""
     conducted_line: str | None = None

@@ -207,6 +207,22 @@ class SolvedLine:
     @cached_property
     def largest_wave(self) -> Real:
         """Largest |I(s)| along the cable: the standing wave's crest nearest the region, or one of the ends."""
+        _, at_crest, at_far_end = self._tops
+        return np.asarray(np.sqrt(np.maximum(np.maximum(at_crest, at_far_end), self._input_square)), np.float64)
+
+    @cached_property
+    def largest_at_m(self) -> Real:
+        """Where the largest current along the cable flows, distance from the region, m; of like crests the nearest."""
+        crest_m, at_crest, at_far_end = self._tops
+        inside = np.where(at_crest >= at_far_end, self.line.length_m - crest_m, self.line.length_m)
+        return np.where(self._input_square >= np.maximum(at_crest, at_far_end), 0.0, inside)
+
+    @cached_property
+    def _tops(self) -> tuple[Real, Real, Real]:
+        """Distance of the crest nearest the region from the far end, |I|² there (0 for no crest), |I|² at the far end.
+
+        With losses the crest lies a little nearer the region than where the waves meet in phase: within α/β² of it.
+        """
         length, beta = self.line.length_m, self.gamma.imag
         size, angle = self._reflected
         turns = (2.0 * beta * length - angle) / (2.0 * math.pi)
@@ -214,7 +230,15 @@ class SolvedLine:
         out = np.exp(self.gamma.real * np.maximum(crest, 0.0))
         at_crest = np.where(crest > 0.0, out + size / out, 0.0) ** 2
         at_far_end = 1.0 + size * (size - 2.0 * np.cos(angle))
-        return np.asarray(np.sqrt(np.maximum(np.maximum(at_crest, at_far_end), self._input_square)), np.float64)
+        return crest, at_crest, np.asarray(at_far_end, np.float64)
+
+    def along(self, place_m: Real) -> Real:
+        """Return |I| (X, F) at distances (X,) in m from the region, per ampere at the region.
+
+        |I(s)| of I(s) = e^(γs) − Γe^(−γs), s = l − x: a sine from an open far end, a cosine from an earthed one.
+        """
+        from_far_end = (self.line.length_m - place_m)[:, np.newaxis]
+        return np.sqrt(self._square(from_far_end) / self._input_square)
 
     @cached_property
     def largest_ratio(self) -> Real:

@@ -76,6 +76,29 @@ class CableCurrent:
         """Rms current (N + 1,) through what the far end is joined to, the mean at order 0, A."""
         return self._along(None if self.solved is None else self.solved.far_share)
 
+    def at_order(self, order: int) -> SolvedLine | None:
+        """Return the cable solved at one harmonic, order 1 or more; None where the source has no line in the sweep."""
+        return None if self.solved is None else self.solved.line.solved(self.solved.omega[order - 1 : order])
+
+    def along_a_rms(self, order: int, place_m: Real) -> Real:
+        """Return the rms current (X,) of one harmonic along the cable, A.
+
+        Parameters
+        ----------
+        order : 1 to N
+        place_m : (X,) distances from the region, m
+
+        Notes
+        -----
+        The far end alone decides the shape, and the candidate how much flows. A source between earths, which drives the
+        cable from its far end, has frequencies so low that the current is the same all along.
+        """
+        solved = self.at_order(order)
+        into = self.a_rms[order]
+        if solved is None or not math.isfinite(into) or self.edge in getattr(self.response, "series", ()):
+            return np.full(place_m.shape, into)
+        return np.asarray(into * solved.along(place_m)[:, 0], np.float64)
+
     def _along(self, ratio: Real | None) -> Real:
         found = self.a_rms.copy()
         if ratio is not None and np.isfinite(found[1:]).all():

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -125,3 +126,53 @@ def test_a_low_plane_takes_the_field_away() -> None:
     )
     assert 20.0 * math.log10(high / free) == pytest.approx(0.0, abs=1.0)
     assert 20.0 * math.log10(low / free) < -20.0
+
+
+WAVE_M = 10.0
+AT_WAVE = np.array([2.0 * math.pi * LIGHT_M_PER_S / WAVE_M])
+PLACES = np.linspace(0.0, 1.0, 101)
+
+
+@pytest.mark.parametrize("share", [0.02, 0.125, 0.25, 0.4, 0.6, 0.9])
+@pytest.mark.parametrize(("far_end", "wave"), [("open", np.sin), ("earthed", np.cos)])
+def test_the_current_stands_along_the_cable_as_on_a_line_without_loss(
+    far_end: str, wave: Callable[[Real], Real], share: float
+) -> None:
+    """|I(x)| = |sin β(l − x)| from an open end, |cos β(l − x)| from an earthed one, close over the plane; by shape."""
+    length = share * WAVE_M
+    wire = line(length_m=length, radius_m=0.01, height_m=0.02, far_end=far_end).solved(AT_WAVE)
+    found = wire.along(PLACES * length)[:, 0]
+    wanted = np.abs(wave(2.0 * math.pi / WAVE_M * length * (1.0 - PLACES)))
+    assert found[0] == pytest.approx(1.0, rel=1e-12)
+    np.testing.assert_allclose(found / found.max(), wanted / wanted.max(), atol=0.02)
+
+
+@pytest.mark.parametrize(
+    ("far_end", "share", "from_region"),
+    [("open", 0.25, 0.0), ("open", 0.1, 0.0), ("open", 0.6, 0.35), ("earthed", 0.25, 0.25), ("earthed", 0.6, 0.1)],
+)
+def test_the_largest_current_flows_where_a_quarter_wave_has_it(far_end: str, share: float, from_region: float) -> None:
+    """A quarter wave from an open end, half a wave from an earthed one, counted in waves from the region."""
+    length = share * WAVE_M
+    wire = line(length_m=length, radius_m=0.01, height_m=0.02, far_end=far_end).solved(AT_WAVE)
+    assert float(wire.largest_at_m[0]) == pytest.approx(from_region * WAVE_M, abs=0.005 * WAVE_M)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@pytest.mark.parametrize("far_end", ENDS)
+def test_the_place_of_the_largest_current_is_where_both_waves_sum_to_it(
+    far_end: str | float, height: float | None
+) -> None:
+    solved = line(far_end=far_end, height_m=height, length_m=3.0).solved(2.0 * math.pi * np.linspace(1e6, 400e6, 57))
+    places = np.linspace(0.0, 3.0, 2001)
+    found = solved.along(places)
+    by_hand = np.array([np.abs(current(solved, place, 3.0 - places[::-1]))[::-1] for place in range(57)]).T
+    np.testing.assert_allclose(found, by_hand, rtol=1e-9, atol=1e-12)
+    at_place = np.array([solved.along(solved.largest_at_m[k : k + 1])[0, k] for k in range(57)])
+    assert (at_place >= 0.99 * found.max(axis=0)).all()
+    np.testing.assert_allclose(at_place, solved.largest_ratio, rtol=1e-3)
+
+
+def test_a_matched_end_leaves_no_standing_wave() -> None:
+    wire = line(far_end=line(height_m=0.01).z0_ohm, height_m=0.01).solved(2.0 * math.pi * np.array([100e6]))
+    np.testing.assert_allclose(wire.along(np.linspace(0.0, 1.5, 31))[:, 0], 1.0, atol=0.03)
