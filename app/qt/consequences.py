@@ -52,8 +52,9 @@ class Consequences(Panel):
         """Show what comes of the present document; what did not change since the last frame is left alone."""
         session, view = self._session, self._session.view
         on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
-        looked_at = (view.mode, view.source, view.detector, view.conducted_line, view.radiated_line, view.distance_m)
-        key = (session.results, view.candidate, *looked_at, view.event, on_axis)
+        looked_at = (view.mode, view.source, view.radiated_shows, view.cable, view.detector)
+        lines = (view.conducted_line, view.radiated_line, view.distance_m)
+        key = (session.results, view.candidate, *looked_at, *lines, view.event, on_axis)
         if key == self._shown:
             return
         shown = Shown(desk=session.desk, events=self._events, results=session.results, view=view)
