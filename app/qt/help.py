@@ -17,10 +17,12 @@ _WIDTH = 420
 def open_help(case: Case, owner: QWidget) -> QDialog:
     """Open help on the field that has the focus, or the sheet of keys where none has."""
     field = focused_field(QApplication.focusWidget())
-    dialog = shortcut_sheet(owner) if field is None else help_page(field_help(case, field.spec()), owner)
-    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.show()
-    return dialog
+    return _opened(shortcut_sheet(owner) if field is None else help_page(field_help(case, field.spec()), owner))
+
+
+def open_keys(owner: QWidget) -> QDialog:
+    """Open the sheet of keys."""
+    return _opened(shortcut_sheet(owner))
 
 
 def focused_field(widget: QWidget | None) -> ValueField | None:
@@ -61,6 +63,12 @@ def shortcut_sheet(owner: QWidget) -> QDialog:
             grid.addWidget(QLabel(key), row, 0)
             grid.addWidget(QLabel(work), row, 1)
     dialog.setAccessibleDescription("\n".join(f"{key}: {work}" for group in SHORTCUTS for key, work in group.keys))
+    return dialog
+
+
+def _opened(dialog: QDialog) -> QDialog:
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.show()
     return dialog
 
 

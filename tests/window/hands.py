@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 NONE = Qt.KeyboardModifier.NoModifier
 LEFT = Qt.MouseButton.LeftButton
@@ -24,6 +24,22 @@ def type_text(widget: QWidget, text: str) -> None:
 def click(widget: QWidget, place: QPoint | None = None) -> None:
     """Click with the left button, in the middle unless told otherwise."""
     QTest.mouseClick(widget, LEFT, NONE, place if place is not None else widget.rect().center())
+
+
+def click_entries(*names: str) -> None:
+    """Click through the open menu and the menus in it, to the last name."""
+    menu = QApplication.activePopupWidget()
+    for name in names:
+        assert isinstance(menu, QMenu)
+        action = next(each for each in menu.actions() if each.text().replace("&", "") == name and each.isVisible())
+        inner = action.menu()
+        if isinstance(inner, QMenu):
+            # what resting the pointer there does, without the wait that differs from system to system
+            menu.setActiveAction(action)
+            menu = inner
+        else:
+            click(menu, menu.actionGeometry(action).center())
+    QApplication.processEvents()
 
 
 def send(widget: QWidget, kind: QEvent.Type, place: QPoint, held: Qt.KeyboardModifier = NONE) -> None:

@@ -48,7 +48,7 @@ def test_files_that_were_opened_are_offered_again(window: MainWindow, file: Path
     assert recent_files(tmp_path / "state") == (file.resolve(),)
     menu = window.header.menu_button.menu()
     menu.aboutToShow.emit()
-    recent = next(each for each in menu.findChildren(QMenu) if each.title() == "Open recent")
+    recent = next(each for each in menu.findChildren(QMenu) if each.title() == "Open &recent")
     assert [each.text() for each in recent.actions()] == [str(file.resolve())]
 
 

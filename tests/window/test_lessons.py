@@ -371,7 +371,7 @@ def test_the_main_windows_menu_opens_the_lessons_once_and_they_follow_its_look(
     owner = QWidget()
     qtbot.addWidget(owner)
     session = Session(load_case(CASES / "gateway.toml"))
-    entry = next(each for each in Documents(session, owner).menu().actions() if each.text() == "Lessons…")
+    entry = next(each for each in Documents(session, owner).menu().actions() if each.text() == "&Lessons…")
     entry.trigger()
     entry.trigger()
     (window,) = owner.findChildren(LessonWindow)
