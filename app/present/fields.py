@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 import attrs
@@ -176,10 +177,16 @@ def quantity_field(owner: Any, place: Path, key: Key) -> FieldSpec:
         low=low,
         high=high,
         zero=key.attribute.default == 0.0,
-        steps=standard_values(_SERIES[unit], low, high) if low and high and unit in _SERIES else (),
+        steps=_steps(unit, low, high) if low and high and unit in _SERIES else (),
         help=key.doc,
         optional=not key.required,
     )
+
+
+@lru_cache(maxsize=512)
+def _steps(unit: str, low: float, high: float) -> tuple[float, ...]:
+    """Return the standard values of a slider; remembered, since a drag asks for the same in every frame."""
+    return standard_values(_SERIES[unit], low, high)
 
 
 def _slider(value: float | None, usual: tuple[float, float] | None) -> tuple[float | None, float | None]:

@@ -69,29 +69,17 @@ def impedance_plot(
     """
     case, f_hz = results.case, results.evaluation.f_hz
     shown = SHOWN[view.z_shows]
-    impedances = [
-        outcome.bridge_ohm if view.bridge_alone else outcome.in_circuit_ohm for outcome in results.evaluation.outcomes
-    ]
-    values = [shown.of(z) for z in impedances]
     x = AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1]))
-    curves = tuple(
-        CurveSpec(
-            label=candidate.name,
-            ink=ink(index),
-            x=f_hz,
-            y=values[index],
-            strong=index == view.candidate,
-            valid_x=_known_hz(case, candidate, bridge_alone=view.bridge_alone),
-            z_ohm=impedances[index],
-        )
-        for index, candidate in enumerate(case.candidates)
-    )
+    curves = tuple(_curve(results, index, view) for index in range(len(case.candidates)))
+    measured = _measured(view)
     return PlotSpec(
         title="Impedance between the regions",
         subtitle=f"{'bridge alone' if view.bridge_alone else 'in circuit'}, {shown.words}",
         x=x,
-        y=ohm_axis(values) if shown.log else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
-        curves=(*_branches(anatomy, f_hz, view), *curves, *_measured(view)),
+        y=ohm_axis([curve.y for curve in (*curves, *measured)])
+        if shown.log
+        else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
+        curves=(*_branches(anatomy, f_hz, view), *curves, *measured),
         guides=reactance_guides(x) if view.z_shows == "magnitude" else (),
         bands=(_CONDUCTED, *(wanted_bands(case) if view.z_shows == "magnitude" else ())),
         marks=_marks(anatomy, view),
@@ -100,6 +88,30 @@ def impedance_plot(
         readouts=_readouts(case, readings, view),
         empty="" if case.candidates else "No candidate yet. Add a bridge with +.",
     )
+
+
+def _angle_axis(unit: str) -> AxisSpec:
+    return AxisSpec(unit=unit, low=-90.0, high=90.0)
+
+
+def _curve(results: Results, index: int, view: View) -> CurveSpec:
+    """Return the curve of one candidate; the same one for as long as nothing that it shows is another."""
+    outcome = results.evaluation.outcomes[index]
+    alone, shows, strong = view.bridge_alone, view.z_shows, index == view.candidate
+
+    def made() -> CurveSpec:
+        z_ohm = outcome.bridge_ohm if alone else outcome.in_circuit_ohm
+        return CurveSpec(
+            label=outcome.name,
+            ink=ink(index),
+            x=results.evaluation.f_hz,
+            y=SHOWN[shows].of(z_ohm),
+            strong=strong,
+            valid_x=_known_hz(results.case, outcome.candidate, bridge_alone=alone),
+            z_ohm=z_ohm,
+        )
+
+    return results.desk.evaluator.solver.memo.get(("impedance curve", outcome, index, strong, shows, alone), made)
 
 
 def _branches(anatomy: Anatomy | None, f_hz: Real, view: View) -> tuple[CurveSpec, ...]:

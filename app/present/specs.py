@@ -1,4 +1,4 @@
-"""What the widgets render: plain values, complete in themselves, compared by identity.
+"""What the widgets render: plain values, complete in themselves; what holds arrays is compared by identity.
 
 A spec has every text, colour role, dash and limit that the screen shows. A widget computes nothing.
 """
@@ -183,7 +183,7 @@ class TableSpec:
     empty: str = ""
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class FieldSpec:
     """One value that is typed or dragged, or chosen, or switched."""
 
@@ -262,7 +262,7 @@ class ConsequenceSpec:
     caution: str = ""
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class CandidateTabSpec:
     """One candidate in the header."""
 
@@ -271,7 +271,7 @@ class CandidateTabSpec:
     selected: bool = False
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True)
 class HeaderSpec:
     """The line above the sheet: what case this is, its candidates, what undo and redo would do."""
 

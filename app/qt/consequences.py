@@ -15,6 +15,7 @@ from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, Type, font
+from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
@@ -32,7 +33,6 @@ class Consequences(Panel):
         super().__init__(theme, parent=parent)
         self._session = session
         self._events = Events(session.desk.evaluator.solver)
-        self._shown: tuple[object, ...] = ()
         self._spec = ConsequenceSpec(mode=MODES[0], title="", note="", plot=PlotSpec(title=""), bars=BarsSpec(title=""))
         self.modes = Modes(theme, "Consequence shown", MODES)
         self.note = ElidedLabel(Type.SMALL, "muted")
@@ -48,21 +48,23 @@ class Consequences(Panel):
         self._lay_out()
         self._join()
 
-    def refresh(self) -> None:
-        """Show what comes of the present document; what did not change since the last frame is left alone."""
-        session, view = self._session, self._session.view
-        on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
-        looked_at = (view.mode, view.source, view.radiated_shows, view.cable, view.detector)
-        lines = (view.conducted_line, view.radiated_line, view.distance_m)
-        key = (session.results, view.candidate, *looked_at, *lines, view.event, on_axis)
-        if key == self._shown:
-            return
-        shown = Shown(desk=session.desk, events=self._events, results=session.results, view=view)
+    def piece(self) -> Piece:
+        """Return the card as a part of the window."""
+        return Piece(name="consequences", key=self._key, render=self.refresh)
+
+    def refresh(self) -> bool:
+        """Show what comes of the document; return whether all of it is up to date."""
+        session = self._session
+        shown = Shown(desk=session.desk, events=self._events, results=session.moment, view=session.view)
         spec, whole = consequence(shown)
-        self._shown = key if whole else ()
         self.render(spec)
-        if not whole:
-            session.timer.request()
+        return whole
+
+    def _key(self) -> tuple[object, ...]:
+        view = self._session.view
+        on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
+        looked_at = (view.mode, view.source, view.detector, view.conducted_line, view.radiated_line, view.distance_m)
+        return (self._session.moment, view.candidate, *looked_at, view.event, on_axis)
 
     def render(self, spec: ConsequenceSpec) -> None:  # type: ignore[override]
         """Show a consequence."""

@@ -60,6 +60,7 @@ class ValueField(QWidget):
     def __init__(self, theme: Theme, spec: FieldSpec, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._spec = spec
+        self._shown: FieldSpec | None = None
         self._refused: str | None = None
         self._label = QLabel(self)
         self._note = Words(parent=self)
@@ -73,8 +74,10 @@ class ValueField(QWidget):
 
     def render(self, spec: FieldSpec) -> None:  # type: ignore[override]
         """Show a value of the same kind of field; what a person is typing and the knob under the hand stay."""
+        if spec == self._shown and self._settled():
+            return
         changed = spec.text != self._spec.text
-        self._spec = spec
+        self._shown = self._spec = spec
         self._label.setText(spec.label)
         self._describe()
         if self._choice is not None:
@@ -137,6 +140,12 @@ class ValueField(QWidget):
             elif event.type() == QEvent.Type.KeyPress and self._take_key(event):
                 return True
         return super().eventFilter(watched, event)
+
+    def _settled(self) -> bool:
+        """Return whether the document's value stands in the field, neither typed over nor refused."""
+        if self._refused is not None or self.error():
+            return False
+        return self._edit is None or (self._edit.text() == self._spec.text and not self._edit.isModified())
 
     def _take_key(self, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Escape and self._edit is not None and (self._edit.isModified() or self._refused):
@@ -216,6 +225,8 @@ class ValueField(QWidget):
             return
         if self._edit.text() != self._spec.text:
             self._edit.setText(self._spec.text)
+            # the beginning of a text says what it is about
+            self._edit.setCursorPosition(0)
         self._edit.setModified(False)
         self._edit.setPlaceholderText(_NOT_SET if self._spec.optional else "")
         self._show_note()

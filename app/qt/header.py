@@ -35,6 +35,7 @@ class Header(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
+        self._spec: HeaderSpec | None = None
         self._title = ElidedLabel(Type.HEAD, keep_px=150)
         self._subtitle = ElidedLabel(Type.BODY, "muted")
         self.pill_row = PillRow(theme, self)
@@ -52,6 +53,9 @@ class Header(QWidget):
 
     def render(self, spec: HeaderSpec) -> None:  # type: ignore[override]
         """Show the case, its candidates, and what undo and redo would do."""
+        if spec == self._spec:
+            return
+        self._spec = spec
         self._title.setText(spec.title)
         self._subtitle.setText(spec.subtitle)
         self._subtitle.setVisible(bool(spec.subtitle))

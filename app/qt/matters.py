@@ -48,8 +48,9 @@ class Matters(QWidget):
         """Wait for the pointer to rest where anything changed that this list depends on."""
         self.setVisible(self._session.view.subject[0] == "candidate")
         if self.waits():
+            if not self._rest.isActive():
+                self.update()
             self._rest.start()
-            self.update()
 
     def settle(self) -> None:
         """Work the list out for the present case and cursor."""

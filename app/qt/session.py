@@ -54,6 +54,7 @@ class Session(QObject):
         self._kept_against: str | None = None
         self._desk = desk or Desk()
         self._results: Results | None = None
+        self._moment: Results | None = None
         self._readings: tuple[float, Case, tuple[Reading, ...]] | None = None
         self.timer = FrameTimer(self._work, self)
         self._keeper = keeper
@@ -87,11 +88,23 @@ class Session(QObject):
         return self._results
 
     @property
+    def moment(self) -> Results:
+        """What the window shows: results of the present document; while a hand drags, of a moment ago."""
+        if self._moment is None or not self.store.dragging:
+            self._moment = self.results
+        return self._moment
+
+    def catch_up(self) -> bool:
+        """Let the window show the present document although a hand drags; True, as of a part that is up to date."""
+        self._moment = self.results
+        return True
+
+    @property
     def readings(self) -> tuple[Reading, ...]:
-        """Every candidate at the cursor."""
-        f_hz = self.view.cursor_hz
-        if self._readings is None or self._readings[0] != f_hz or self._readings[1] is not self.case:
-            self._readings = (f_hz, self.case, self._desk.readings(self.case, f_hz))
+        """Every candidate of the moment that is shown, at the cursor."""
+        case, f_hz = self.moment.case, self.view.cursor_hz
+        if self._readings is None or self._readings[0] != f_hz or self._readings[1] is not case:
+            self._readings = (f_hz, case, self._desk.readings(case, f_hz))
         return self._readings[2]
 
     def open(self, path: Path, *, as_example: bool = False) -> None:

@@ -84,6 +84,7 @@ class ValueSlider(QSlider):
     def __init__(self, theme: Theme, spec: FieldSpec, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.theme = theme
+        self._spec: FieldSpec | None = None
         self._travel = Travel.of(spec)
         self._value = spec.value
         self.setRange(0, _TRAVEL)
@@ -93,10 +94,13 @@ class ValueSlider(QSlider):
 
     def show_spec(self, spec: FieldSpec) -> None:
         """Show a field's value; the knob stays under the hand that drags it."""
-        self._travel = Travel.of(spec)
+        place = round(Travel.of(spec).place(spec.value) * _TRAVEL)
+        if (spec, spec.value) == (self._spec, self._value) and (self.isSliderDown() or self.value() == place):
+            return
+        self._spec, self._travel = spec, Travel.of(spec)
         self._value = spec.value
         if not self.isSliderDown():
-            self.setValue(round(self._travel.place(spec.value) * _TRAVEL))
+            self.setValue(place)
         self.setAccessibleDescription(spec.text)
         self.update()
 

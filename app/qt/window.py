@@ -6,9 +6,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import (
+    QAction,
     QCloseEvent,
+    QCursor,
     QDragEnterEvent,
     QDropEvent,
     QGuiApplication,
@@ -38,9 +40,8 @@ from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
-from app.qt.help import open_help, open_keys
+from app.qt.help import open_help
 from app.qt.inspector import Inspector
-from app.qt.keys import add_keys, go_to_card, pop_up_at
 from app.qt.matters import Matters
 from app.qt.outside_bar import OutsideBar
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
@@ -51,13 +52,16 @@ from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.turns import Piece, Turns
+from app.state.judging import Judging
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 _TITLE_LEAST = 180
-_ANSWERS_MS = 120
+_EVERY_OTHER = 3
+"""Weight in a drag of what a hand on a slider looks at: its turn comes about as often as that of all others."""
 
 
 class Dressed(Protocol):
@@ -75,11 +79,8 @@ class MainWindow(QMainWindow):
         self.session = session
         self.documents = Documents(session, self)
         self.bridges = Actions(session, self)
-        self._answers_beat = QTimer(self)
-        self._answers_beat.setSingleShot(True)
-        self._answers_beat.setInterval(_ANSWERS_MS)
-        self._answers_beat.timeout.connect(self._show_answers)
-        self._shown: dict[str, tuple[object, ...]] = {}
+        self._turns = Turns()
+        self._judging = Judging()
         self._look = session.view.theme
         theme = theme_named(ThemeName(self._look))
         self.header = Header(theme)
@@ -102,34 +103,43 @@ class MainWindow(QMainWindow):
         self.refresh()
 
     def refresh(self) -> None:
-        """Render everything from the present document and view."""
-        session, view = self.session, self.session.view
+        """Render what changed of the present document and view: all of it, or while a hand drags, in turns."""
         self._dress()
-        case, results = session.case, session.results
-        self._show("header", (case, session.store.changed, view.candidate, session.store.redo_name), self._show_header)
-        self._show("section", (case, view.candidate, view.subject, view.cursor_hz), self._show_section)
-        self._show("impedance", (results, view), self._show_impedance)
-        self.consequences.refresh()
-        if not session.store.dragging:
-            self._show_answers()
-        elif not self._answers_beat.isActive():
-            self._answers_beat.start()
-        self._show(
-            "inspector",
-            (case, view.subject, view.everything),
-            lambda: self.inspector.render(inspector_form(case, view)),
+        if not self._turns.run(self._pieces(), hurried=self.session.store.dragging):
+            self.session.timer.request()
+
+    def _pieces(self) -> tuple[Piece, ...]:
+        session, view = self.session, self.session.view
+        case, store = session.case, session.store
+
+        def moment(*of_view: object) -> Callable[[], tuple[object, ...]]:
+            return lambda: (session.moment, *of_view)
+
+        names = tuple(each.name for each in case.candidates)
+        header = (case.title, names, store.changed, view.candidate, store.undo_name, store.redo_name)
+        inspector = (case, view.subject, view.everything)
+        section = moment(view.candidate, view.subject, view.cursor_hz)
+        return (
+            Piece(name="header", key=lambda: header, render=self._show_header, weight=0),
+            Piece(name="inspector", key=lambda: inspector, render=self._show_inspector, weight=0),
+            Piece(name="results", key=lambda: (case,), render=session.catch_up, weight=_EVERY_OTHER),
+            Piece(name="impedance", key=moment(view), render=self._show_impedance, weight=_EVERY_OTHER),
+            Piece(name="section", key=section, render=self._show_section),
+            self.consequences.piece(),
+            Piece(name="answers", key=moment(view.candidate), render=self._show_answers),
         )
 
-    def _show_answers(self) -> None:
-        """Judge and render the answers; during a drag at a slower beat, since tolerances cost more than a frame."""
-        results, selected = self.session.results, self.session.view.candidate
-        self._show("answers", (results, selected), lambda: self.answers.render(answers_table(results, selected)))
+    def _show_answers(self) -> bool:
+        """Render the answers; during a drag once a moment of it is judged, candidate by candidate."""
+        results, selected = self.session.moment, self.session.view.candidate
+        judged = self._judging.advance(results) if self.session.store.dragging else results
+        if judged is not None:
+            self.answers.render(answers_table(judged, selected))
+        return judged is results
 
-    def _show(self, name: str, key: tuple[object, ...], render: Callable[[], None]) -> None:
-        """Render a widget unless what it shows is what it shows already."""
-        if self._shown.get(name) != key:
-            self._shown[name] = key
-            render()
+    def _show_inspector(self) -> bool:
+        self.inspector.render(inspector_form(self.session.case, self.session.view))
+        return True
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close unless changes would be lost that a person wants to keep."""
@@ -160,24 +170,26 @@ class MainWindow(QMainWindow):
         """Open the case that was dropped."""
         self.documents.open_other(Path(event.mimeData().urls()[0].toLocalFile()))
 
-    def _show_header(self) -> None:
+    def _show_header(self) -> bool:
         store = self.session.store
         self.header.render(header(store, self.session.view.candidate))
         self.setWindowTitle(f"{store.case.title}[*] — Isthmus")
         self.setWindowModified(store.changed)
+        return True
 
-    def _show_section(self) -> None:
-        case, readings, view = self.session.case, self.session.readings, self.session.view
+    def _show_section(self) -> bool:
+        case, readings, view = self.session.moment.case, self.session.readings, self.session.view
 
         def draw(size: tuple[float, float], chosen: ItemKey | None) -> DrawingSpec:
             return self._drafter.draw(case, readings, view, size, chosen=chosen)
 
         self._cards["section"].show_title(*section_title(view))
         self.section.render(draw, self._drafter.height(case, view, self.section.width()))
+        return True
 
-    def _show_impedance(self) -> None:
+    def _show_impedance(self) -> bool:
         session = self.session
-        results, view = session.results, session.view
+        results, view = session.moment, session.view
         anatomy = None
         if results.evaluation.outcomes:
             anatomy = session.desk.anatomy(results, view.candidate, bridge_alone=view.bridge_alone)
@@ -186,6 +198,7 @@ class MainWindow(QMainWindow):
         self.impedance.render(spec)
         self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)
         self._z_shows.show_choice(_SHOWS[view.z_shows])
+        return True
 
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
@@ -291,7 +304,6 @@ class MainWindow(QMainWindow):
         sheet.setWidget(inside)
         sheet.setWidgetResizable(True)
         sheet.setFrameShape(QFrame.Shape.NoFrame)
-        sheet.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         sheet.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return sheet
 
@@ -307,7 +319,7 @@ class MainWindow(QMainWindow):
         self.outside.keep.connect(session.keep_against_file)
         self.header.candidate_selected.connect(self.bridges.select)
         self.header.candidate_menu_requested.connect(self.bridges.show_candidate_menu)
-        self.header.add_requested.connect(lambda: pop_up_at(self.bridges.bridge_menu(), self.header.add_button))
+        self.header.add_requested.connect(lambda: self.bridges.bridge_menu().popup(QCursor.pos()))
         self.header.undo.connect(session.store.undo)
         self.header.redo.connect(session.store.redo)
         self.header.theme_chosen.connect(lambda name: views.change(theme=name))
@@ -327,26 +339,19 @@ class MainWindow(QMainWindow):
         self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
         names = {words: name for name, words in _SHOWS.items()}
         self._z_shows.chosen.connect(lambda words: views.change(z_shows=names[words]))
-        section, impedance, answers, inspector = self._cards.values()
-        cards = (self.header, section, impedance, self.consequences, answers, inspector)
-        standard = QKeySequence.StandardKey
-        add_keys(
-            self,
-            (
-                (standard.Undo, session.store.undo),
-                (standard.Redo, session.store.redo),
-                (standard.HelpContents, lambda: open_help(session.case, self)),
-                ("?", lambda: open_keys(self)),
-                ("Shift+?", lambda: open_keys(self)),
-                ("F6", lambda: go_to_card(cards, 1)),
-                ("Shift+F6", lambda: go_to_card(cards, -1)),
-                ("F10", self.header.menu_button.showMenu),
-            ),
-        )
+        for key, work in (
+            (QKeySequence.StandardKey.Undo, session.store.undo),
+            (QKeySequence.StandardKey.Redo, session.store.redo),
+            (QKeySequence.StandardKey.HelpContents, lambda: open_help(session.case, self)),
+        ):
+            action = QAction(self)
+            action.setShortcuts(key)
+            action.triggered.connect(work)
+            self.addAction(action)
 
     def _type(self, path: Place, text: str) -> None:
         """Take what was typed, and show it in the program's own form even where the value is the same."""
-        self._shown.pop("inspector", None)
+        self._turns.forget("inspector")
         self.session.type(path, text)
         self.session.timer.request()
 

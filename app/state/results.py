@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property, partial
 
 import numpy as np
@@ -13,6 +14,7 @@ from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges
 from models.network.grid import DC, point_grid
 from models.network.load import BeadBias, LoadCurrent
+from models.network.memo import Memo
 from models.outcomes.emitted import Asked, Emitted, emitted
 from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
 from models.outcomes.lines import source_lines
@@ -20,13 +22,18 @@ from models.outcomes.paths import PathShare, path_shares
 from models.outcomes.resonances import Maker, Resonance, makers, resonances
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True, eq=False, slots=False)
 class Reading:
-    """One candidate at the cursor frequency: impedances in Ω and where the current goes."""
+    """One candidate at the cursor frequency: impedances in Ω, and where the current goes once that is asked for."""
 
     bridge_ohm: complex
     in_circuit_ohm: complex
-    paths: tuple[PathShare, ...]
+    shares: Callable[[], tuple[PathShare, ...]]
+
+    @cached_property
+    def paths(self) -> tuple[PathShare, ...]:
+        """Each path's share of the current across the pair."""
+        return self.shares()
 
 
 @frozen(kw_only=True, eq=False)
@@ -58,6 +65,7 @@ class Results:
     @cached_property
     def verdicts(self) -> tuple[tuple[Verdict, ...], ...]:
         """Verdicts per candidate, in the order of the case's requirements."""
+        self.desk.judged.turn()
         return tuple(self.desk.verdicts(self.case, outcome) for outcome in self.evaluation.outcomes)
 
     @cached_property
@@ -76,6 +84,8 @@ class Desk:
     """Computes results; one desk serves a window for its whole life, so that it remembers what did not change."""
 
     evaluator: Evaluator = field(factory=Evaluator)
+    judged: Memo = field(factory=Memo)
+    """Verdicts; they outlive many evaluations, since a drag judges at a slower beat."""
 
     def results(self, case: Case) -> Results:
         """Return the results of a document."""
@@ -114,7 +124,7 @@ class Desk:
     def verdicts(self, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
         """Judge a candidate, once for as long as neither its outcome nor the requirements change."""
         key = ("verdicts", outcome, case.requirements)
-        return self.evaluator.solver.memo.get(key, lambda: judge(self.evaluator, case, outcome))
+        return self.judged.get(key, lambda: judge(self.evaluator, case, outcome))
 
     def loads(self, case: Case) -> tuple[tuple[LoadCurrent, ...], ...]:
         """Return the direct current through each branch, per candidate; empty where no source has a mean."""
@@ -135,7 +145,7 @@ class Desk:
             Reading(
                 bridge_ohm=complex(solver.bridge(case, candidate, grid)[0]),
                 in_circuit_ohm=complex(solver.in_circuit(case, candidate, grid)[0]),
-                paths=path_shares(solver, case, candidate, grid),
+                shares=partial(path_shares, solver, case, candidate, grid),
             )
             for candidate in case.candidates
         )

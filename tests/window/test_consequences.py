@@ -18,6 +18,7 @@ from app.qt.consequences import Consequences
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.theme import DARK, LIGHT, Theme
+from app.qt.turns import Turns
 from app.state.chosen import MODES
 from app.state.usual import BRIDGES
 from models.assets import CASES
@@ -40,11 +41,24 @@ def session(qapp: QApplication) -> Iterator[Session]:
 def card(qtbot: QtBot, theme: Theme, session: Session) -> Consequences:
     card = Consequences(theme, session)
     qtbot.addWidget(card)
-    session.frame.connect(card.refresh)
     card.resize(560, 460)
     card.show()
-    card.refresh()
+    follow(card, session)
     return card
+
+
+def follow(card: Consequences, session: Session) -> None:
+    """Show the card in every frame, as the window does."""
+    turns = Turns()
+
+    def show() -> None:
+        session.catch_up()
+        if not turns.run((card.piece(),), hurried=False):
+            session.timer.request()
+
+    session.frame.connect(show)
+    card.destroyed.connect(lambda: session.frame.disconnect(show))
+    show()
 
 
 def settle(session: Session) -> None:
@@ -142,12 +156,12 @@ def test_an_event_is_chosen_over_the_plot_and_what_stays_takes_its_place(card: C
 def test_a_drag_is_followed_by_every_candidate(card: Consequences, session: Session) -> None:
     click(mode_button(card, "event"))
     settle(session)
-    before = [ink._curve.y for ink in card.plot.inks()]
+    before = [ink.curve.y for ink in card.plot.inks()]
     session.drag(("couplings", 1, "parts", 0, "capacitance_f"), 200e-12)
     session.timer.flush()
     assert session.timer.pending()
     settle(session)
-    after = [ink._curve.y for ink in card.plot.inks()]
+    after = [ink.curve.y for ink in card.plot.inks()]
     assert all(not np.array_equal(a, b) for a, b in zip(before, after, strict=True))
     assert not session.timer.pending()
 
@@ -179,7 +193,7 @@ def test_an_empty_state_offers_what_lacks_and_the_offer_leads_to_curves(qtbot: Q
     qtbot.addWidget(card)
     adding = Adding(session, card)
     card.action.connect(adding.add)
-    session.frame.connect(card.refresh)
+    follow(card, session)
     card.resize(560, 460)
     card.show()
     session.views.change(mode="conducted")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from attrs import evolve, frozen
@@ -11,7 +12,7 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning, text_width
-from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace
+from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace, traces
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
 
@@ -149,11 +150,17 @@ def draw_guides(painter: QPainter, theme: Theme, frame: Frame, guides: tuple[Gui
             _draw_guide(painter, theme, line, guide.label, pen)
 
 
-def curve_trace(frame: Frame, curve: CurveSpec) -> Trace:
-    """Return a curve, or a spectrum of lines, as pixels of the frame."""
+def curve_traces(frame: Frame, curves: Sequence[CurveSpec]) -> list[Trace]:
+    """Return curves, or spectra of lines, as pixels of the frame."""
+    plain = [curve for curve in curves if not (curve.dots or curve.sticks or curve.tops)]
+    reduced = iter(traces(frame, [(curve.x, curve.y) for curve in plain]))
+    return [next(reduced) if curve in plain else _points(frame, curve) for curve in curves]
+
+
+def _points(frame: Frame, curve: CurveSpec) -> Trace:
     if curve.dots:
         return Trace(x=frame.x.pixels(curve.x), y=frame.y.pixels(curve.y))
-    return (stick_tops if curve.sticks or curve.tops else trace)(frame, curve.x, curve.y)
+    return stick_tops(frame, curve.x, curve.y)
 
 
 def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
@@ -174,8 +181,8 @@ def polyline(x: Floats, y: Floats) -> QPainterPath:
     """Return the line through points, broken where one is missing."""
     path = QPainterPath()
     sure = np.isfinite(x) & np.isfinite(y)
-    edges = np.flatnonzero(np.diff(sure, prepend=False, append=False))
-    for first, last in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
+    edges = [0, sure.size] if sure.all() else np.flatnonzero(np.diff(sure, prepend=False, append=False)).tolist()
+    for first, last in zip(edges[::2], edges[1::2], strict=True):
         path.addPolygon(QPolygonF(list(map(QPointF, x[first:last].tolist(), y[first:last].tolist()))))
     return path
 

@@ -14,7 +14,7 @@ from app.present.specs import AxisSpec, CurveSpec, PlotSpec
 from app.qt.paint import SAMPLE_WIDTH, draw_sample, draw_text
 from app.qt.plot.draw import lay_out
 from app.qt.plot.geometry import View
-from app.qt.plot.items import CurveInk, Sheet, curve_depth, draw_back, draw_top
+from app.qt.plot.items import CurveInk, Sheet, draw_back, draw_curves, draw_top
 from app.qt.theme import Theme, Type, font
 from models.fitting.export import write_touchstone
 
@@ -35,8 +35,7 @@ def paint_chart(painter: QPainter, theme: Theme, spec: PlotSpec, size: QSizeF, v
     frame, marks = lay_out(spec, outer, view)
     sheet = Sheet(theme, spec, outer, frame, marks)
     draw_back(painter, sheet)
-    for curve in sorted(spec.curves, key=curve_depth):
-        CurveInk(curve).draw(painter, sheet)
+    draw_curves(painter, sheet, [CurveInk(curve) for curve in spec.curves])
     draw_top(painter, sheet)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from attrs import frozen
@@ -115,14 +116,33 @@ class Trace:
 
 def trace(frame: Frame, x: Floats, y: Floats) -> Trace:
     """Return a curve reduced to what the frame can show: within 0.25 px, or min and max of each column if noisy."""
+    return traces(frame, ((x, y),))[0]
+
+
+def traces(frame: Frame, curves: Sequence[tuple[Floats, Floats]]) -> list[Trace]:
+    """Return curves reduced to what the frame can show, all in one go: many short curves cost what one does."""
+    if not curves:
+        return []
+    pixels = [_shown(frame, x, y) for x, y in curves]
+    gap = np.array([np.nan])
+    x_px, y_px = (np.concatenate([part for each in pixels for part in (each[axis], gap)]) for axis in (0, 1))
+    keep = _kept(x_px, y_px, TOLERANCE_PX)
+    ends = np.cumsum([each[0].size + 1 for each in pixels]).tolist()
+    kept = (keep[end - 1 - each[0].size : end - 1] for each, end in zip(pixels, ends, strict=True))
+    return [_reduced(frame, *each, these) for each, these in zip(pixels, kept, strict=True)]
+
+
+def _shown(frame: Frame, x: Floats, y: Floats) -> tuple[Floats, Floats]:
+    """Return the pixels of what is seen of a curve."""
     x, y = _seen(frame, x, y)
-    width = max(frame.right - frame.left, 1.0)
-    if x.size > _CROWD * width:
+    if x.size > _CROWD * max(frame.right - frame.left, 1.0):
         x, y = _thinned(frame, x, y)
-    x_px, y_px = _placed(frame, x, y)
-    x_thin, y_thin = simplify(x_px, y_px)
-    if x_thin.size <= _NOISY_POINTS_PER_PX * width:
-        return Trace(x=x_thin, y=y_thin)
+    return _placed(frame, x, y)
+
+
+def _reduced(frame: Frame, x_px: Floats, y_px: Floats, keep: NDArray[np.bool_]) -> Trace:
+    if np.count_nonzero(keep) <= _NOISY_POINTS_PER_PX * max(frame.right - frame.left, 1.0):
+        return Trace(x=x_px[keep], y=y_px[keep])
     x_cols, y_cols = column_extremes(x_px, y_px)
     return Trace(x=x_cols, y=y_cols, noisy=True)
 
@@ -147,9 +167,14 @@ def simplify(x_px: Floats, y_px: Floats, tolerance_px: float = TOLERANCE_PX) -> 
     From pairs of intervals upwards: the middle of a block goes where the block lies flat on its chord. How far a block
     lies from its chord is at most what its middle does and what its halves do from theirs. Gaps stay.
     """
+    keep = _kept(x_px, y_px, tolerance_px)
+    return x_px[keep], y_px[keep]
+
+
+def _kept(x_px: Floats, y_px: Floats, tolerance_px: float) -> NDArray[np.bool_]:
     count = x_px.size
     if count < 3:
-        return x_px, y_px
+        return np.ones(count, dtype=bool)
     short = -(count - 1) % _BLOCK
     x, y = (np.append(each, np.full(short, each[-1])) for each in (x_px, y_px))
     keep = np.ones(x.size, dtype=bool)
@@ -161,7 +186,7 @@ def simplify(x_px: Floats, y_px: Floats, tolerance_px: float = TOLERANCE_PX) -> 
         keep[half :: 2 * half] = ~(off <= tolerance_px)
         half *= 2
     keep[count - 1] = True
-    return x_px[keep[:count]], y_px[keep[:count]]
+    return keep[:count]
 
 
 def column_extremes(x_px: Floats, y_px: Floats) -> tuple[Floats, Floats]:

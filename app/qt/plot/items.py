@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
@@ -13,7 +15,7 @@ from app.qt.plot.draw import (
     band_path,
     beyond_pen,
     curve_pen,
-    curve_trace,
+    curve_traces,
     draw_axes,
     draw_band,
     draw_bands,
@@ -57,7 +59,7 @@ class CurveInk:
     """One curve, reduced to pixels anew only when its data, the view or the size change."""
 
     def __init__(self, curve: CurveSpec) -> None:
-        self._curve = curve
+        self.curve = curve
         self._points = Trace.nothing()
         self._path = QPainterPath()
         self._beyond = QPainterPath()
@@ -66,38 +68,53 @@ class CurveInk:
 
     def show(self, curve: CurveSpec) -> None:
         """Show another curve; the same arrays keep what was computed for them."""
-        if not _same_data(self._curve, curve):
+        if not _same_data(self.curve, curve):
             self._frame = None
-        self._curve = curve
-
-    def depth(self) -> float:
-        """Return how far in front the curve stands."""
-        return curve_depth(self._curve)
+        self.curve = curve
 
     def points(self, frame: Frame) -> Trace:
         """Return the pixels of the curve in a frame."""
-        if self._frame != frame:
-            sure, beyond = split_curve(self._curve)
-            self._points = curve_trace(frame, sure)
-            self._path = trace_path(frame, sure, self._points)
-            self._beyond = QPainterPath() if beyond is None else trace_path(frame, beyond, curve_trace(frame, beyond))
-            self._band = band_path(frame, self._curve)
-            self._frame = frame
+        reduce_curves((self,), frame)
         return self._points
 
-    def pen(self, sheet: Sheet) -> QPen:
-        """Return the line it is drawn with."""
-        return curve_pen(sheet.theme, self._curve, noisy=self.points(sheet.frame).noisy)
+    def late(self, frame: Frame) -> bool:
+        """Return whether the curve is not yet reduced to the pixels of a frame."""
+        return self._frame != frame
+
+    def take(self, frame: Frame, points: Trace, beyond: tuple[CurveSpec, Trace] | None) -> None:
+        """Take the pixels of a frame: of what rests on data, and of what goes on beyond."""
+        self._points, self._frame = points, frame
+        self._path = trace_path(frame, self.curve, points)
+        self._beyond = QPainterPath() if beyond is None else trace_path(frame, *beyond)
+        self._band = band_path(frame, self.curve)
 
     def draw(self, painter: QPainter, sheet: Sheet) -> None:
         """Draw the curve."""
-        if not sheet.spec.empty:
-            pen, stale = self.pen(sheet), bool(sheet.spec.stale)
-            if not self._band.isEmpty():
-                draw_band(painter, sheet.frame, sheet.theme.ink(self._curve.ink), self._band, stale=stale)
-            draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
-            if not self._beyond.isEmpty():
-                draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
+        points, stale = self.points(sheet.frame), bool(sheet.spec.stale)
+        pen = curve_pen(sheet.theme, self.curve, noisy=points.noisy)
+        if not self._band.isEmpty():
+            draw_band(painter, sheet.frame, sheet.theme.ink(self.curve.ink), self._band, stale=stale)
+        draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
+        if not self._beyond.isEmpty():
+            draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
+
+
+def reduce_curves(inks: Sequence[CurveInk], frame: Frame) -> None:
+    """Reduce to pixels, all in one go, what is not yet."""
+    late = [ink for ink in inks if ink.late(frame)]
+    split = [split_curve(ink.curve) for ink in late]
+    beyond = [rest for _, rest in split if rest is not None]
+    found = curve_traces(frame, [*(sure for sure, _ in split), *beyond])
+    rests = iter(zip(beyond, found[len(late) :], strict=True))
+    for ink, (_, rest), points in zip(late, split, found[: len(late)], strict=True):
+        ink.take(frame, points, None if rest is None else next(rests))
+
+
+def draw_curves(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
+    """Draw curves, those behind first."""
+    if not sheet.spec.empty:
+        for ink in sorted(inks, key=lambda each: curve_depth(each.curve)):
+            ink.draw(painter, sheet)
 
 
 def draw_back(painter: QPainter, sheet: Sheet) -> None:

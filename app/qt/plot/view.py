@@ -25,7 +25,7 @@ from app.qt.plot.draw import lay_out
 from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
 from app.qt.plot.hand import Hand
-from app.qt.plot.items import CurveInk, Sheet, back_key, draw_back, draw_top
+from app.qt.plot.items import CurveInk, Sheet, back_key, draw_back, draw_curves, draw_top, reduce_curves
 from app.qt.theme import Theme
 
 _NOTCH = 120.0
@@ -56,7 +56,7 @@ class PlotView(QWidget):
         self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
         self._laid_out: tuple[object, ...] = ()
         self._inks: list[CurveInk] = []
-        self._back = KeptPicture()
+        self._back, self._others = KeptPicture(), KeptPicture()
         self._hand = Hand(self, self._sheet)
         self.reset_view()
 
@@ -181,10 +181,19 @@ class PlotView(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), sheet.theme.color("panel"))
         self._back.paint(painter, QSizeF(self.size()), back_key(sheet), lambda inside: draw_back(inside, sheet))
-        for ink in sorted(self._inks, key=CurveInk.depth):
-            ink.draw(painter, sheet)
+        self._paint_curves(painter)
         draw_top(painter, sheet)
         painter.end()
+
+    def _paint_curves(self, painter: QPainter) -> None:
+        """Paint the others from memory and the strong curve on them: a drag often moves that one alone."""
+        sheet = self._sheet
+        reduce_curves(self._inks, sheet.frame)
+        strong = [ink for ink in self._inks if ink.curve.strong]
+        others = [ink for ink in self._inks if not ink.curve.strong]
+        key = (sheet.theme.name, sheet.frame, sheet.spec.stale, sheet.spec.empty, *(ink.curve for ink in others))
+        self._others.paint(painter, QSizeF(self.size()), key, lambda inside: draw_curves(inside, sheet, others))
+        draw_curves(painter, sheet, strong)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take the cursor, begin to pan, or begin a box."""
