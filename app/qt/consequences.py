@@ -63,8 +63,9 @@ class Consequences(Panel):
     def _key(self) -> tuple[object, ...]:
         view = self._session.view
         on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
-        looked_at = (view.mode, view.source, view.detector, view.conducted_line, view.radiated_line, view.distance_m)
-        return (self._session.moment, view.candidate, *looked_at, view.event, on_axis)
+        looked_at = (view.mode, view.source, view.radiated_shows, view.cable, view.detector)
+        lines = (view.conducted_line, view.radiated_line, view.distance_m)
+        return (self._session.moment, view.candidate, *looked_at, *lines, view.event, on_axis)
 
     def render(self, spec: ConsequenceSpec) -> None:  # type: ignore[override]
         """Show a consequence."""

@@ -8,9 +8,7 @@ from typing import Protocol
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import (
-    QAction,
     QCloseEvent,
-    QCursor,
     QDragEnterEvent,
     QDropEvent,
     QGuiApplication,
@@ -40,8 +38,9 @@ from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
-from app.qt.help import open_help
+from app.qt.help import open_help, open_keys
 from app.qt.inspector import Inspector
+from app.qt.keys import add_keys, go_to_card, pop_up_at
 from app.qt.matters import Matters
 from app.qt.outside_bar import OutsideBar
 from app.qt.panel import ElidedLabel, ModeSwitch, Panel
@@ -304,6 +303,7 @@ class MainWindow(QMainWindow):
         sheet.setWidget(inside)
         sheet.setWidgetResizable(True)
         sheet.setFrameShape(QFrame.Shape.NoFrame)
+        sheet.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         sheet.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return sheet
 
@@ -319,7 +319,7 @@ class MainWindow(QMainWindow):
         self.outside.keep.connect(session.keep_against_file)
         self.header.candidate_selected.connect(self.bridges.select)
         self.header.candidate_menu_requested.connect(self.bridges.show_candidate_menu)
-        self.header.add_requested.connect(lambda: self.bridges.bridge_menu().popup(QCursor.pos()))
+        self.header.add_requested.connect(lambda: pop_up_at(self.bridges.bridge_menu(), self.header.add_button))
         self.header.undo.connect(session.store.undo)
         self.header.redo.connect(session.store.redo)
         self.header.theme_chosen.connect(lambda name: views.change(theme=name))
@@ -339,15 +339,22 @@ class MainWindow(QMainWindow):
         self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
         names = {words: name for name, words in _SHOWS.items()}
         self._z_shows.chosen.connect(lambda words: views.change(z_shows=names[words]))
-        for key, work in (
-            (QKeySequence.StandardKey.Undo, session.store.undo),
-            (QKeySequence.StandardKey.Redo, session.store.redo),
-            (QKeySequence.StandardKey.HelpContents, lambda: open_help(session.case, self)),
-        ):
-            action = QAction(self)
-            action.setShortcuts(key)
-            action.triggered.connect(work)
-            self.addAction(action)
+        section, impedance, answers, inspector = self._cards.values()
+        cards = (self.header, section, impedance, self.consequences, answers, inspector)
+        standard = QKeySequence.StandardKey
+        add_keys(
+            self,
+            (
+                (standard.Undo, session.store.undo),
+                (standard.Redo, session.store.redo),
+                (standard.HelpContents, lambda: open_help(session.case, self)),
+                ("?", lambda: open_keys(self)),
+                ("Shift+?", lambda: open_keys(self)),
+                ("F6", lambda: go_to_card(cards, 1)),
+                ("Shift+F6", lambda: go_to_card(cards, -1)),
+                ("F10", self.header.menu_button.showMenu),
+            ),
+        )
 
     def _type(self, path: Place, text: str) -> None:
         """Take what was typed, and show it in the program's own form even where the value is the same."""
