@@ -22,6 +22,7 @@ from models.parts.capacitor import Capacitor
 from models.parts.choke import CommonModeChoke
 from models.parts.copper import Copper
 from models.parts.inductor import Inductor
+from models.parts.measured import Measured
 from models.parts.part import Part
 from models.parts.plane_gap import PlaneGap
 from models.parts.resistor import Resistor
@@ -137,6 +138,12 @@ def _capacitor(part: Capacitor, base: TimeBase) -> Complex:
         corner = math.inf if part.metal_corner_hz is None else _TWO_PI * part.metal_corner_hz
         z = z + part.metal_resistance_ohm * np.sqrt(1.0 + 2.0 * s / corner)
     return np.asarray(z / part.count, np.complex128)
+
+
+@laplace_ohm.register
+def _measured(part: Measured, base: TimeBase) -> Complex:
+    """Give the fitted circuit, whose resonances ring as they should; it follows the data as well as the fit does."""
+    return laplace_ohm(part.model(), base)
 
 
 @laplace_ohm.register

@@ -9,15 +9,18 @@ import pytest
 from numpy.typing import NDArray
 
 from models.case.document import Cable
+from models.fitting.data import make_measurement
 from models.formulas.impedance import Complex, Real
 from models.network.cable import common_mode_line
 from models.outcomes.laplace import TimeBase, euler_nodes, euler_sum
-from models.outcomes.laplace_parts import laplace_ohm
+from models.outcomes.laplace_parts import continued, laplace_ohm
 from models.parts.bead import Bead, Cell
 from models.parts.capacitor import Capacitor, SlowBranch
 from models.parts.choke import CommonModeChoke
 from models.parts.copper import Copper
 from models.parts.inductor import Inductor
+from models.parts.measured import Measured
+from models.parts.measured_file import curve_of
 from models.parts.part import Part
 from models.parts.plane_gap import PlaneGap
 from models.parts.plane_overlap import PlaneOverlap
@@ -143,6 +146,18 @@ def test_a_constant_loss_counts_where_the_event_has_its_middle() -> None:
 
 @pytest.mark.parametrize("part", [*LOSSLESS, *FOLLOWED], ids=lambda part: part.kind)
 def test_no_part_gives_energy(part: Part) -> None:
+    assert (laplace_ohm(part, BASE).real >= 0.0).all()
+
+
+def test_a_measured_part_rings_as_what_was_measured() -> None:
+    """A coil with its own capacitance, 112 MHz, Q 20: relaxations alone would not have it resonate."""
+    coil = Inductor(inductance_h=1e-6, rdc_ohm=0.1, capacitance_f=2e-12, parallel_resistance_ohm=14e3)
+    f_hz: Real = np.geomspace(1e5, 1e9, 401)
+    curve = curve_of(make_measurement(f_hz, coil.impedance(2.0 * math.pi * f_hz), source="made up"))
+    part = Measured(file="made-up.s1p", curve=curve)
+    assert laplace_ohm(part, BASE) == pytest.approx(laplace_ohm(coil, BASE), rel=2e-2)
+    relaxed = continued(part.impedance, BASE)
+    assert np.abs(relaxed / laplace_ohm(coil, BASE) - 1.0).max() > 0.3
     assert (laplace_ohm(part, BASE).real >= 0.0).all()
 
 
