@@ -147,6 +147,7 @@ class Session(QObject):
         self._text, self.path = text, path
         self._saved_text = text
         self.store.mark_saved()
+        self.keep()
 
     def text(self) -> str:
         """Return the document as its file would hold it, with the comments of the file it came from."""

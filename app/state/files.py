@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import os
+import re
 import tempfile
+from contextlib import suppress
 from pathlib import Path
+
+_LEFT_FOR_S = 60.0
+"""How old a half-written file must be before it counts as left by a program that was ended: no save takes that long."""
 
 
 def write_whole(path: Path, text: str) -> None:
     """Write a text so that the file is always the old one or the new one, whatever happens meanwhile.
+
+    What an earlier save of the same file left half written, because its program was ended, is cleared away.
 
     Raises
     ------
@@ -30,3 +37,14 @@ def write_whole(path: Path, text: str) -> None:
     except BaseException:
         fresh.unlink(missing_ok=True)
         raise
+    clear_half_written(path)
+
+
+def clear_half_written(path: Path) -> None:
+    """Remove what saves of a file left half written and no program can still be writing; what cannot be, stays."""
+    ours = re.compile(rf"\.{re.escape(path.name)}\.[a-z0-9_]{{8}}\.new")
+    with suppress(OSError):
+        saved = path.stat().st_mtime
+        for each in path.parent.iterdir():
+            if ours.fullmatch(each.name) and each.stat().st_mtime < saved - _LEFT_FOR_S:
+                each.unlink()

@@ -59,7 +59,11 @@ class Keeper:
 
 
 def left_behind(folder: Path) -> tuple[Unsaved, ...]:
-    """Return the work that programs which no longer run left unsaved, newest first."""
+    """Return the work that programs which no longer run left unsaved, newest first; what they half wrote goes."""
+    for half in folder.glob(f".*{_SUFFIX}.*.new"):
+        process = half.name[1:].partition("-")[0]
+        if process.isdecimal() and not _runs(int(process)):
+            half.unlink(missing_ok=True)
     files = sorted(folder.glob(f"*{_SUFFIX}"), key=lambda each: each.stat().st_mtime, reverse=True)
     found = (_read(each) for each in files)
     return tuple(each for each in found if each is not None)

@@ -68,3 +68,17 @@ def test_a_failed_write_leaves_the_old_file_and_no_other(tmp_path: Path) -> None
         write_whole(file, "new \ud800")
     assert file.read_text(encoding="utf-8") == "old"
     assert list(tmp_path.iterdir()) == [file]
+
+
+def test_a_save_clears_what_a_killed_save_of_the_same_file_left_and_nothing_else(tmp_path: Path) -> None:
+    file = tmp_path / "case.toml"
+    ours = tmp_path / ".case.toml.ab_cd01x.new"
+    others = [".case.toml.new", ".case.toml.ab_cd01x.old", ".other.toml.ab_cd01x.new", ".case.toml.notes-of-mine.new"]
+    for name in (ours.name, *others):
+        (tmp_path / name).write_text("half", encoding="utf-8")
+    write_whole(file, "first")
+    assert ours.exists(), "another program may be writing it at this moment"
+    for each in tmp_path.iterdir():
+        os.utime(each, (file.stat().st_mtime - 3600.0,) * 2)
+    write_whole(file, "second")
+    assert sorted(each.name for each in tmp_path.iterdir()) == sorted([*others, "case.toml"])

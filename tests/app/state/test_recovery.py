@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 from app.state.recent import recent_files, remember
@@ -44,6 +45,14 @@ def test_broken_leftovers_are_passed_over(tmp_path: Path) -> None:
     for number, text in enumerate(("", "{", "[]", '{"process": 1}', '{"process": "x", "case": 3}')):
         (tmp_path / f"{number}.unsaved.json").write_text(text, encoding="utf-8")
     assert left_behind(tmp_path) == ()
+
+
+def test_what_a_dead_program_half_wrote_goes_and_that_of_a_running_one_stays(tmp_path: Path) -> None:
+    halves = [tmp_path / f".{process}-1f.unsaved.json.ab_cd01x.new" for process in (NOBODY, os.getpid())]
+    for half in halves:
+        half.write_text("{", encoding="utf-8")
+    assert left_behind(tmp_path) == ()
+    assert [half.exists() for half in halves] == [False, True]
 
 
 def test_a_folder_that_cannot_be_made_stops_nothing(tmp_path: Path) -> None:
