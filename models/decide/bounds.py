@@ -10,6 +10,7 @@ from attrs import frozen
 
 from models.case.document import Case
 from models.case.requirement import Requirement
+from models.decide.emission import closest
 from models.decide.people import touch_ratio
 from models.decide.subject import Subject
 from models.decide.template import Template
@@ -17,6 +18,7 @@ from models.network.solver import Solver
 
 SMALLEST_F, LARGEST_F = 1e-14, 1e-3
 _PER_DECADE = 4
+_SOLD_F = (1e-11, 1e-10, 1e-9, 1e-8, 1e-7)
 
 
 @frozen(kw_only=True)
@@ -31,10 +33,21 @@ class Problem:
         """Return the requirements of a kind."""
         return tuple(each for each in self.case.requirements if each.kind == kind)
 
+    @property
+    def peak_limit_v(self) -> float | None:
+        """The tightest limit of the common-mode peak, V; None where no requirement sets one."""
+        return min((each.limit for each in self.of_kind("common-mode-voltage") if each.limit is not None), default=None)
+
+    @property
+    def emission_limits(self) -> tuple[Requirement, ...]:
+        """The requirements that hold an emission against a limit line, in a case that has leads to emit from."""
+        return tuple(each for each in self.case.requirements if each.limit_line) if self.case.cables else ()
+
     def subject(self, capacitance_f: float) -> Subject:
         """Return the candidate with this capacitance, ready to be judged."""
-        # every try is new to the memory; without a turn it would keep them all
-        self.solver.memo.turn()
+        # every try is new to the memory; without a turn it would keep them all, and evaluating emission turns it itself
+        if not self.emission_limits:
+            self.solver.memo.turn()
         return Subject(solver=self.solver, case=self.case, candidate=self.template.candidate(capacitance_f))
 
     def peak_v(self, capacitance_f: float, *, worst: bool = True) -> float:
@@ -44,11 +57,35 @@ class Problem:
         return max((each.peak_v for each in modes), default=0.0)
 
     def noise_ratio(self, capacitance_f: float) -> float:
-        """Return the common-mode peak over the tightest limit; 0 without such a requirement."""
-        limits = [each.limit for each in self.of_kind("common-mode-voltage") if each.limit is not None]
-        if not limits:
+        """Return the common-mode peak, or an emission, over its tightest limit; 0 without such a requirement."""
+        return max(self._peak_ratio(capacitance_f), self.emission_ratio(capacitance_f))
+
+    def best_noise(self, most: float | None, noise: Callable[[float], float] | None = None) -> float:
+        """Return the lowest noise ratio that can be had: at the most capacitance that touch current allows.
+
+        Without such a bound it is the lowest of five decades of capacitance, within which Y-capacitors are sold.
+
+        Parameters
+        ----------
+        most : F; None for no bound
+        noise : another function of the capacitance to be lowest, by default `noise_ratio`
+        """
+        tried = _SOLD_F if most is None else (max(most, SMALLEST_F),)
+        return min(map(noise or self.noise_ratio, tried))
+
+    def _peak_ratio(self, capacitance_f: float) -> float:
+        limit = self.peak_limit_v
+        if limit is None:
             return 0.0
-        return self.peak_v(capacitance_f) / min(limits) if min(limits) > 0.0 else math.inf
+        return self.peak_v(capacitance_f) / limit if limit > 0.0 else math.inf
+
+    def emission_ratio(self, capacitance_f: float) -> float:
+        """Return the emission that comes closest to its limit line over that limit, nominal; 0 without such a line."""
+        if not self.emission_limits:
+            return 0.0
+        subject = self.subject(capacitance_f)
+        found = [closest(subject, each) for each in self.emission_limits]
+        return max((10.0 ** (-each.margin_db / 20.0) for each in found if each is not None), default=0.0)
 
     def touch_ratio(self, capacitance_f: float) -> float:
         """Return the touch current over its limit, the tightest of all; 0 without such a requirement or mains."""
@@ -60,7 +97,9 @@ class Problem:
 
 
 def least_capacitance(problem: Problem) -> float | None:
-    """Return the least capacitance that meets every common-mode requirement within tolerances, F.
+    """Return the least capacitance that meets every requirement on noise, F.
+
+    Those are the common-mode peak within tolerances, and emissions against their limit lines at nominal values.
 
     A coarse scan finds the first step over which the requirement comes to be met; a root finder closes in on it.
 
@@ -68,7 +107,7 @@ def least_capacitance(problem: Problem) -> float | None:
     -------
     F; 0 where it is met without any; None where there is no such requirement, or none is enough
     """
-    if not problem.of_kind("common-mode-voltage") or not problem.case.sources:
+    if (problem.peak_limit_v is None and not problem.emission_limits) or not problem.case.sources:
         return None
     if problem.noise_ratio(0.0) <= 1.0:
         return 0.0

@@ -6,33 +6,17 @@ import math
 from collections.abc import Callable
 from typing import Any
 
-from attrs import evolve, frozen
+from attrs import evolve
 
 from models.case.document import Case
-from models.decide.bounds import SMALLEST_F, Problem, crossing, least_capacitance, most_capacitance
+from models.decide.bounds import Problem, crossing, most_capacitance
 from models.decide.ruling import shown
+from models.decide.choke import choke_opening
+from models.decide.opening import Opening
 from models.outcomes.touch import touch_current
 
 _LEAST_LEFT = 1e-3
 """The smallest share of itself that anything can sensibly be brought down to."""
-
-
-@frozen(kw_only=True)
-class Opening:
-    """One change that opens the window.
-
-    Attributes
-    ----------
-    change : what is changed, in the words of the trade
-    now, needed, unit : the value as it is and as it has to be, SI; ``needed`` is None where this alone does not do
-    text : the change as a sentence
-    """
-
-    change: str
-    now: float
-    needed: float | None
-    unit: str
-    text: str
 
 
 def openings(problem: Problem, least: float | None, most: float | None) -> tuple[Opening, ...]:
@@ -51,20 +35,17 @@ def openings(problem: Problem, least: float | None, most: float | None) -> tuple
         _leads(problem),
         _earth(problem, least),
         _limit(problem, most),
-        _choke(problem),
+        choke_opening(problem, most),
     ]
     return tuple(each for each in found if each is not None)
 
 
 def _open_ratio(problem: Problem) -> float:
-    """Return the common-mode ratio at the most capacitance allowed: the window is open where it is at most 1."""
+    """Return the noise ratio at the most capacitance allowed: the window is open where it is at most 1."""
     most = most_capacitance(problem)
     if most == 0.0:
         return max(problem.noise_ratio(0.0), problem.touch_ratio(0.0))
-    if most is None:
-        least = least_capacitance(problem)
-        return 1e30 if least is None else 1.0
-    return problem.noise_ratio(max(most, SMALLEST_F))
+    return problem.best_noise(most)
 
 
 def _solved(ratio: Callable[[float], float], start: float, end: float) -> float | None:
@@ -189,21 +170,11 @@ def _earth(problem: Problem, least: float | None) -> Opening | None:
 
 
 def _limit(problem: Problem, most: float | None) -> Opening | None:
-    limits = [each.limit for each in problem.of_kind("common-mode-voltage") if each.limit is not None]
-    peak = problem.peak_v(most or 0.0)
-    if not limits or not math.isfinite(peak):
+    limit, peak = problem.peak_limit_v, problem.best_noise(most, problem.peak_v)
+    if limit is None or not math.isfinite(peak) or peak <= limit:
         return None
-    text = (
-        f"Allow {shown(peak, 'V')} peak of common mode instead of {shown(min(limits), 'V')}, at the most capacitance."
-    )
-    return Opening(change="A higher common-mode limit", now=min(limits), needed=peak, unit="V", text=text)
-
-
-def _choke(problem: Problem) -> Opening | None:
-    if not problem.case.cables:
-        return None
-    text = (
-        "A common-mode choke in a lead lowers what leaves on that lead, not the voltage across the pair: it opens a "
-        "window that conducted emission closes, not this one."
-    )
-    return Opening(change="A common-mode choke", now=0.0, needed=None, unit="H", text=text)
+    change = "A higher common-mode limit"
+    if problem.best_noise(most, problem.emission_ratio) > 1.0:
+        return _opening(change, limit, None, "V", "")
+    text = f"Allow {shown(peak, 'V')} peak of common mode instead of {shown(limit, 'V')}, at the most capacitance."
+    return Opening(change=change, now=limit, needed=peak, unit="V", text=text)

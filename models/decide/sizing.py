@@ -31,7 +31,7 @@ class Sizing:
 
     Attributes
     ----------
-    least_f : least capacitance that meets the common-mode requirement within tolerances, F; None for no such bound
+    least_f : least capacitance that meets the requirements on noise, F; None for no such bound
     most_f : most capacitance that the touch-current requirement allows in the worst case, F; None for no such bound
     standard_values_f : standard values that meet both, each evaluated, F
     interwinding_f : interwinding capacitance across the pair, F; None without a transformer
@@ -88,7 +88,7 @@ class Curves:
 
 
 def size(case: Case, *, solver: Solver | None = None, template: Template | None = None, series: int = 6) -> Sizing:
-    """Size a capacitor across the pair between the common-mode and the touch-current requirements.
+    """Size a capacitor across the pair between the requirements on noise and on touch current.
 
     For a switch node over a transformer with nothing else the least is C = C_hot·U·max(d, 1 − d)/U_limit − C_ww, with
     U the swing and d the duty, and the most is C = I_limit/(2πfU_mains) − C_ww, each over (1 ± tolerance).
@@ -198,17 +198,23 @@ def _why(problem: Problem, sizing: Sizing, series: int) -> str:
 
 
 def _least_text(problem: Problem, least: float | None) -> str:
-    limits = [each.limit for each in problem.of_kind("common-mode-voltage") if each.limit is not None]
-    if not limits:
-        return "No common-mode requirement asks for a least capacitance."
-    limit = shown(min(limits), "V")
+    asked = _asked_of_noise(problem)
+    if not asked:
+        return "No requirement on noise asks for a least capacitance."
     if not problem.case.sources:
         return "The case has no source, so no least capacitance."
+    what = listed(asked)
     if least is None:
-        return f"No capacitance keeps the common-mode peak under {limit}."
+        return f"No capacitance keeps {what}."
     if least == 0.0:
-        return f"The common-mode peak stays under {limit} without any capacitor."
-    return f"At least {shown(least, 'F')} keeps the common-mode peak under {limit} within tolerances."
+        return f"No capacitor is needed to keep {what}."
+    return f"At least {shown(least, 'F')} keeps {what}."
+
+
+def _asked_of_noise(problem: Problem) -> list[str]:
+    limit = problem.peak_limit_v
+    peak = [] if limit is None else [f"the common-mode peak under {shown(limit, 'V')} within tolerances"]
+    return peak + [f"{each.kind.replace('-', ' ')} under {each.limit_line}" for each in problem.emission_limits]
 
 
 def _most_text(problem: Problem, most: float | None) -> str:
