@@ -10,9 +10,9 @@ from attrs import evolve
 
 from models.case.document import Case
 from models.decide.bounds import Problem, crossing, most_capacitance
-from models.decide.ruling import shown
 from models.decide.choke import choke_opening
 from models.decide.opening import Opening
+from models.decide.ruling import shown
 from models.outcomes.touch import touch_current
 
 _LEAST_LEFT = 1e-3

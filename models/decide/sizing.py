@@ -11,7 +11,8 @@ from attrs import evolve, frozen
 from models.case.document import Case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
 from models.decide.emission import judge_conducted
-from models.decide.openings import Opening, openings
+from models.decide.opening import Opening
+from models.decide.openings import openings
 from models.decide.resonance import LeadResonance
 from models.decide.ruling import SAFETY_CAUTION, listed, shown
 from models.decide.template import Template, template_of
