@@ -17,7 +17,9 @@ from models.codec import Between, Count, ListOf, Quantity, Text
 from models.declare import Key, Table, get_path, keys_of
 from models.eseries import standard_values
 from models.outcomes.limits import limits
+from models.parts.measured import Measured
 from models.quantity import format_quantity
+from models.sources.record import TableFile
 
 _LABELS = {
     "esr": "ESR",
@@ -41,6 +43,8 @@ _ALWAYS = (
     "between",
 )
 """Keys that are shown even where they stand at their default: what a practitioner looks for first."""
+TABLES = "Tables (*.csv *.tsv *.txt *.dat);;All files (*)"
+MEASUREMENTS = "Measurements (*.s1p *.s2p *.csv *.tsv *.txt);;All files (*)"
 _SERIES = {"F": 6, "ohm": 12, "H": 12}
 _BEYOND = 10.0
 """How far a slider reaches beyond a value that lies outside the usual range."""
@@ -90,6 +94,10 @@ class Walk:
 
     def _plain(self, owner: Any, place: Path, key: Key) -> FieldSpec | None:
         value = get_path(owner, key.path)
+        if isinstance(key.codec, TableFile):
+            return _file_field(place, key, value.file, value.folder, TABLES)
+        if isinstance(owner, Measured) and key.key == "file":
+            return _file_field(place, key, owner.file, owner.folder, MEASUREMENTS)
         if isinstance(key.codec, Text):
             return _text_field(place, key, value, self._references(owner, key.key))
         if isinstance(key.codec, Count):
@@ -144,6 +152,10 @@ def _far_end_fields(place: Path, key: Key, value: str | float) -> Iterator[Field
             steps=standard_values(_SERIES["ohm"], 1.0, 10e3),
             help="impedance from the far end to the surroundings",
         )
+
+
+def _file_field(place: Path, key: Key, name: str, folder: str, files: str) -> FieldSpec:
+    return FieldSpec(path=place, label=_label(key.key), text=name, help=key.doc, files=files, folder=folder)
 
 
 def _text_field(place: Path, key: Key, value: str | None, references: tuple[str, ...]) -> FieldSpec:

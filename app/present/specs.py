@@ -208,6 +208,10 @@ class FieldSpec:
     note: str = ""
     """Usual values, or what the value means, in a few words under the field."""
     optional: bool = False
+    files: str = ""
+    """What a button beside the field lets a person choose from, as file dialogs have it; empty for no button."""
+    folder: str = ""
+    """Where the name of a file starts."""
 
 
 @frozen(kw_only=True, eq=False)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QFileDialog, QGridLayout, QLabel, QLineEdit, QSizePolicy, QToolButton, QWidget
 
 from app.present.specs import FieldSpec
 from app.qt.panel import Words
@@ -19,8 +21,15 @@ _NOT_SET = "not set"
 
 def field_kind(spec: FieldSpec) -> tuple[str, bool, tuple[str, ...]]:
     """Return what a field is made of; fields of one kind can be updated in place."""
-    kind = "choice" if spec.choices else "value" if spec.unit or spec.low is not None else "text"
+    typed = "file" if spec.files else "value" if spec.unit or spec.low is not None else "text"
+    kind = "choice" if spec.choices else typed
     return kind, spec.low is not None and spec.high is not None and not spec.choices, spec.choices
+
+
+def inside(name: str, folder: Path) -> str:
+    """Return a file's name as seen from a folder that it lies in, whole where it lies elsewhere."""
+    whole, start = Path(name).resolve(), folder.resolve()
+    return whole.relative_to(start).as_posix() if whole.is_relative_to(start) else str(whole)
 
 
 class ChoiceBox(QComboBox):
@@ -68,6 +77,7 @@ class ValueField(QWidget):
         self._edit = QLineEdit(self) if not spec.choices else None
         self._choice = ChoiceBox(theme, self) if spec.choices else None
         self._slider = ValueSlider(theme, spec, self) if self._kind[1] else None
+        self._browse = self._browse_button() if spec.files else None
         self._lay_out()
         self._connect()
         self.render(spec)
@@ -165,6 +175,8 @@ class ValueField(QWidget):
         self._label.setProperty("role", "muted")
         grid.addWidget(self._label, 0, 0)
         grid.addWidget(self.editor(), 0, 1)
+        if self._browse is not None:
+            grid.addWidget(self._browse, 0, 2)
         value = self._kind[0] == "value"
         grid.setColumnStretch(0 if value else 1, 1)
         self._label.setMinimumWidth(40 if value else _LABEL_WIDTH)
@@ -174,7 +186,7 @@ class ValueField(QWidget):
             self._edit.setFont(font(Type.STRONG))
         if self._slider is not None:
             grid.addWidget(self._slider, 1, 0, 1, 2)
-        grid.addWidget(self._note, 2, 0, 1, 2)
+        grid.addWidget(self._note, 2, 0, 1, 3)
 
     def _connect(self) -> None:
         self.setFocusProxy(self.editor())
@@ -189,6 +201,25 @@ class ValueField(QWidget):
         if self._slider is not None:
             self._slider.moved.connect(self._drag)
             self._slider.let_go.connect(self.drag_ended)
+
+    def _browse_button(self) -> QToolButton:
+        button = QToolButton(self)
+        button.setText("…")
+        button.setProperty("quiet", True)
+        name = f"Browse for {self._spec.label.lower()}"
+        button.setAccessibleName(name)
+        button.setToolTip(name)
+        button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        button.clicked.connect(self._choose_file)
+        return button
+
+    def _choose_file(self) -> None:
+        spec = self._spec
+        start = str((Path(spec.folder) / spec.text).parent)
+        name, _ = QFileDialog.getOpenFileName(self, spec.help.capitalize(), start, spec.files)
+        if name and self._edit is not None:
+            self._edit.setText(inside(name, Path(spec.folder)))
+            self.typed.emit(spec.path, self._edit.text())
 
     def _describe(self) -> None:
         name = self._spec.label

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path as FilePath
 from typing import Any
 
 import attrs
@@ -11,6 +12,7 @@ from models.case.requirement import Requirement
 from models.codec import Between, Codec, Count, ListOf, Place, Quantity
 from models.declare import get_path
 from models.errors import QuantityError
+from models.sources.record import TableFile
 
 Path = tuple[str | int, ...]
 ARROW = " → "
@@ -37,6 +39,8 @@ def value_typed(case: Case, path: Path, text: str) -> Any:
     codec = _codec(owner, attribute)
     if isinstance(codec, FarEnd) and text.strip() == IMPEDANCE:
         return _USUAL_LOAD_OHM
+    if isinstance(codec, TableFile):
+        return _read(codec, path, text, folder=FilePath(get_path(case, path).folder))
     return _read(codec, path, text)
 
 
@@ -48,9 +52,9 @@ def _item_typed(case: Case, path: Path, text: str) -> Any:
     return _read(codec.item, path, text)
 
 
-def _read(codec: Codec, path: Path, text: str) -> Any:
+def _read(codec: Codec, path: Path, text: str, folder: FilePath | None = None) -> Any:
     problems: list[Any] = []
-    value = codec.read(_as_in_file(codec, text), Place(path, problems))
+    value = codec.read(_as_in_file(codec, text), Place(path, problems, folder))
     if problems:
         raise QuantityError(problems[0][1].found, problems[0][1].accepted)
     return value

@@ -9,6 +9,8 @@ from attrs import evolve
 
 from models.case.document import Branch, Case, Coupling
 from models.parts.measured_file import relocated
+from models.sources.record import table_in
+from models.sources.registry import MeasuredSpectrum, MeasuredWaveform, Source
 
 Owner = TypeVar("Owner", Branch, Coupling)
 
@@ -20,4 +22,11 @@ def case_in(case: Case, folder: Path) -> Case:
         return evolve(owner, parts=tuple(relocated(part, folder) for part in owner.parts))
 
     candidates = tuple(evolve(each, branches=tuple(map(moved, each.branches))) for each in case.candidates)
-    return evolve(case, couplings=tuple(map(moved, case.couplings)), candidates=candidates)
+    sources = tuple(_source_in(each, folder) for each in case.sources)
+    return evolve(case, couplings=tuple(map(moved, case.couplings)), candidates=candidates, sources=sources)
+
+
+def _source_in(source: Source, folder: Path) -> Source:
+    if not isinstance(source, MeasuredWaveform | MeasuredSpectrum):
+        return source
+    return evolve(source, table=table_in(source.table, folder))

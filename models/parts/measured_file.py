@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import os
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,6 +11,7 @@ import numpy as np
 from attrs import evolve
 
 from models.errors import DataError
+from models.file_names import seen_from
 from models.parts.measured import Curve, Measured
 from models.parts.part import Part
 
@@ -58,18 +58,10 @@ def read_curve(path: Path, connection: str) -> Curve:
 
 def relocated(part: Part, folder: Path) -> Part:
     """Return a measured part as a case in another folder has to name its file; any other part as it is."""
-    if (
-        not isinstance(part, Measured)
-        or Path(part.file).is_absolute()
-        or Path(part.folder).resolve() == folder.resolve()
-    ):
+    if not isinstance(part, Measured):
         return part
-    whole = (Path(part.folder) / part.file).resolve()
-    try:
-        name = Path(os.path.relpath(whole, folder.resolve())).as_posix()
-    except ValueError:
-        name = str(whole)
-    return evolve(part, file=name, folder=str(folder))
+    name = seen_from(part.file, Path(part.folder), folder)
+    return part if name == part.file else evolve(part, file=name, folder=str(folder))
 
 
 @lru_cache(maxsize=_FILES_KEPT)

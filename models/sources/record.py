@@ -12,6 +12,7 @@ from attrs import frozen
 
 from models.codec import Place, describe
 from models.errors import DataError, QuantityError
+from models.file_names import seen_from
 from models.formulas.impedance import Complex
 from models.sources.harmonics import MOST_HARMONICS
 
@@ -23,13 +24,14 @@ _ON_ORDER = 0.02
 
 
 class Table(NamedTuple):
-    """The rows of a file, all of like length, and the name it goes by in the case.
+    """The rows of a file, all of like length, the name it goes by in the case, and the folder that name starts in.
 
     A file that was not opened equals the same file opened: a case says no more of it than its name.
     """
 
     file: str
     rows: tuple[tuple[float, ...], ...] | None = None
+    folder: str = ""
 
     def __eq__(self, other: object) -> bool:
         """Compare names, and rows where both were read."""
@@ -60,11 +62,17 @@ class TableFile:
             rows = read_rows(place.folder / found, self.columns, self.names)
         except DataError as error:
             return place.reject(f'"{found}": {error}', f"a file with the columns {self.names}")
-        return Table(file=found, rows=rows)
+        return Table(file=found, rows=rows, folder=str(place.folder))
 
     def write(self, value: Table) -> str:
         """Return the name of the file."""
         return value.file
+
+
+def table_in(table: Table, folder: Path) -> Table:
+    """Return a table as a case in another folder has to name its file."""
+    name = seen_from(table.file, Path(table.folder), folder)
+    return table if name == table.file else Table(file=name, rows=table.rows, folder=str(folder))
 
 
 def read_rows(path: Path, columns: tuple[int, ...], names: str) -> tuple[tuple[float, ...], ...]:

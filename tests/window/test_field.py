@@ -1,17 +1,19 @@
 from __future__ import annotations
 
+from pathlib import Path as FilePath
+
 import attrs
 import pytest
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.present.specs import FieldSpec, Path
 from app.qt.field import ValueField
 from app.qt.theme import Theme
 from tests.window import made_up
-from tests.window.hands import key, send, type_text
+from tests.window.hands import click, key, send, type_text
 
 
 @pytest.fixture
@@ -200,3 +202,35 @@ def test_assistive_tools_hear_label_note_and_mistake(field: ValueField) -> None:
     assert slider.accessibleDescription() == "2.2 nF"
     field.show_error("found 2x2")
     assert line(field).accessibleDescription() == "found 2x2"
+
+
+@pytest.mark.parametrize(("where", "name"), [("near", "data/wave.csv"), ("far", None)])
+def test_a_file_is_browsed_for_and_named_from_its_folder(
+    qtbot: QtBot, theme: Theme, tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch, where: str, name: str | None
+) -> None:
+    chosen = tmp_path / where / "data" / "wave.csv"
+    asked: list[tuple[str, str]] = []
+
+    def ask(_owner: object, title: str, start: str, _files: str) -> tuple[str, str]:
+        asked.append((title, start))
+        return str(chosen), ""
+
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", ask)
+    folder = tmp_path / "near"
+    spec = FieldSpec(
+        path=("sources", 0, "table"), label="File", text="old.csv", help="a table", files="*.csv", folder=str(folder)
+    )
+    field = shown(qtbot, theme, spec)
+    texts = told(field)
+    (button,) = field.findChildren(QToolButton)
+    assert button.accessibleName() == "Browse for file"
+    click(button)
+    assert asked == [("A table", str(folder))]
+    assert texts == [(spec.path, name or str(chosen.resolve()))]
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("", ""))
+    click(button)
+    assert len(texts) == 1
+
+
+def test_only_a_file_has_a_button(field: ValueField) -> None:
+    assert field.findChildren(QToolButton) == []

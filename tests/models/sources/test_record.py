@@ -5,10 +5,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from app.present.inspector import inspector_form
+from app.state.edits import set_value
+from app.state.typed import value_typed
+from app.state.view import View
 from models.case.document import Case
 from models.case.read import parse_case
+from models.case.relocate import case_in
 from models.case.write import case_text
-from models.errors import CaseError
+from models.errors import CaseError, IsthmusError
 from models.outcomes.evaluation import Evaluator
 from models.sources.record import Table
 from models.sources.trapezoid import Trapezoid
@@ -118,3 +123,43 @@ def test_a_file_that_was_not_opened_is_the_same_file() -> None:
     assert Table(file="a", rows=rows) == Table(file="a")
     assert Table(file="a", rows=rows) != Table(file="a", rows=((1.0, 3.0),))
     assert Table(file="a") != Table(file="b")
+
+
+PERIOD = "0,0\n1e-6,1\n2e-6,0\n3e-6,-1\n"
+PLACE = ("sources", 0, "table")
+
+
+def test_another_file_is_typed_and_read_at_once(tmp_path: Path) -> None:
+    (tmp_path / "wave.csv").write_text(PERIOD, "utf-8")
+    (tmp_path / "data").mkdir()
+    (tmp_path / "data" / "slow.csv").write_text(PERIOD.replace("e-6", "e-5"), "utf-8")
+    case = read(tmp_path, WAVEFORM)
+    changed = set_value(case, PLACE, value_typed(case, PLACE, "data/slow.csv"))
+    assert changed.sources[0].wave.frequency_hz == pytest.approx(25e3)
+    assert 'file = "data/slow.csv"' in case_text(changed)
+    (tmp_path / "text.csv").write_text("0,0\nnothing\n", "utf-8")
+    (tmp_path / "few.csv").write_text("0,0\n1,1\n", "utf-8")
+    for name, says in (("gone.csv", "no such file"), ("text.csv", "line 2"), ("few.csv", "at least 4")):
+        with pytest.raises(IsthmusError, match=says):
+            set_value(case, PLACE, value_typed(case, PLACE, name))
+
+
+@pytest.mark.parametrize(("source", "content"), [(WAVEFORM, PERIOD), (SPECTRUM, "100e3,1\n")])
+def test_the_inspector_has_a_field_for_the_file(tmp_path: Path, source: str, content: str) -> None:
+    for name in ("wave.csv", "lines.csv"):
+        (tmp_path / name).write_text(content, "utf-8")
+    (section,) = inspector_form(read(tmp_path, source), View(subject=("source", 0))).sections
+    field = next(each for each in section.fields if each.path == PLACE)
+    assert (field.label, field.text) == ("File", "wave.csv" if source is WAVEFORM else "lines.csv")
+    assert field.folder == str(tmp_path)
+    assert "*.csv" in field.files
+
+
+def test_saving_elsewhere_still_finds_the_file(tmp_path: Path) -> None:
+    (tmp_path / "wave.csv").write_text(PERIOD, "utf-8")
+    (tmp_path / "other").mkdir()
+    case = read(tmp_path, WAVEFORM)
+    moved = case_in(case, tmp_path / "other")
+    assert 'file = "../wave.csv"' in case_text(moved)
+    assert parse_case(case_text(moved), folder=tmp_path / "other").sources == moved.sources
+    assert case_in(case, tmp_path) == case
