@@ -82,8 +82,8 @@ def format_quantity(value: float, unit: str, *, digits: int | None = None) -> st
 
     Notes
     -----
-    Range: every float. Ratios of 10 and more are plain numbers, smaller ones percent. Error: none without `digits`.
-    Source: SI Brochure, 9th edition, 5.4.3 and table 7.
+    Range: every float. Ratios up to 1 are percent, larger ones plain numbers; F and H start at pico. Error: none
+    without `digits`. Source: SI Brochure, 9th edition, 5.4.3 and table 7.
     """
     kind = UNITS[unit]
     number = float(value)
@@ -234,7 +234,7 @@ def _number_text(number: float, kind: Unit, digits: int | None) -> str:
     exact = Decimal(repr(number))
     rounded = exact if digits is None else Context(prec=digits, rounding=ROUND_HALF_UP).plus(exact)
     magnitude = rounded.adjusted() if rounded else 0
-    power, suffix = _step(magnitude, kind)
+    power, suffix = _step(magnitude, kind) if kind.symbol else _share(rounded)
     if -3 <= magnitude - power < 6:
         return _joined(_digits(rounded, power), suffix)
     return _joined(f"{_digits(rounded, magnitude)}e{magnitude}", kind.symbol)
@@ -242,10 +242,13 @@ def _number_text(number: float, kind: Unit, digits: int | None) -> str:
 
 def _step(magnitude: int, kind: Unit) -> tuple[int, str]:
     """Choose the power of ten that the suffix stands for, and the suffix."""
-    if not kind.symbol:
-        return (-2, "%") if magnitude < 1 else (0, "")
-    power = min(max(magnitude // 3 * 3, min(STEPS)), kind.top)
+    power = min(max(magnitude // 3 * 3, kind.bottom), kind.top)
     return power, STEPS[power] + kind.symbol
+
+
+def _share(number: Decimal) -> tuple[int, str]:
+    """Choose percent for a share of a whole; what exceeds one is an exponent, a permittivity, a quality: a number."""
+    return (-2, "%") if abs(number) <= 1 else (0, "")
 
 
 def _digits(number: Decimal, power: int) -> str:

@@ -32,8 +32,8 @@ class Unit:
         Prefixes accepted where the unit is left to the key; only those that the trade reads in one way.
     point : str
         The unit's letter that may stand for the decimal point (``4R7``, ``3V3``).
-    top : int
-        Power of ten of the largest prefix shown.
+    top, bottom : int
+        Powers of ten of the largest and the smallest prefix shown.
     """
 
     symbol: str
@@ -44,6 +44,7 @@ class Unit:
     implied: str = ""
     point: str = ""
     top: int = 0
+    bottom: int = -15
 
 
 UNITS: Mapping[str, Unit] = MappingProxyType(
@@ -57,6 +58,7 @@ UNITS: Mapping[str, Unit] = MappingProxyType(
             point="R",
             top=12,
         ),
+        # the trade counts in pF and pH down to the smallest: 0.6 pF, never 600 fF
         # no mega and no implied kilo: the trade also writes MF for µF, and 4k7 for 4700 pF
         "F": Unit(
             symbol="F",
@@ -65,6 +67,7 @@ UNITS: Mapping[str, Unit] = MappingProxyType(
             example='"2.2 nF" or "2n2"',
             prefixes="fpnµmk",
             implied="pnµm",
+            bottom=-12,
         ),
         "H": Unit(
             symbol="H",
@@ -72,6 +75,7 @@ UNITS: Mapping[str, Unit] = MappingProxyType(
             noun="an inductance",
             example='"12 nH" or "4u7"',
             implied="pnµm",
+            bottom=-12,
         ),
         "V": Unit(
             symbol="V",

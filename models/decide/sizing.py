@@ -239,5 +239,5 @@ def _most_text(problem: Problem, most: float | None) -> str:
 
 def _assumed(problem: Problem) -> tuple[str, ...]:
     tolerance = problem.template.tolerance
-    said = f"Its tolerance is {shown(tolerance * 100.0, '')} %." if tolerance else "It is taken without tolerance."
+    said = f"Its tolerance is {shown(tolerance, '')}." if tolerance else "It is taken without tolerance."
     return (problem.template.text, said)
