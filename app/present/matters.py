@@ -9,7 +9,7 @@ from attrs import field, frozen
 from app.present.numbers import reading
 from models.case.document import Case
 from models.decide.parameters import Parameter
-from models.decide.sensitivity import Effect, effects_at, impedance_slopes
+from models.decide.sensitivity import Effect, change_text, effects_at, impedance_slopes
 from models.network.grid import point_grid
 from models.network.solver import Solver
 
@@ -64,7 +64,7 @@ def _row(effect: Effect, strongest: Effect) -> MatterRow:
     return MatterRow(
         text=f"{amount} less {value_name(effect.parameter)}",
         owner=effect.parameter.owner,
-        change=f"{effect.change_db:+.2g} dB".replace("-", "−"),
+        change=change_text(effect.change_db),
         fraction=abs(effect.log_slope / strongest.log_slope),
     )
 

@@ -248,9 +248,14 @@ def _safety(answers: Answers, touch: str) -> Iterator[Reasoned]:
         preset = _product(answers)
         yield Reasoned(
             requirement=requirement_from(preset),
-            reason=f"What is touched passes a current through the person: {preset.title.lower()}, {preset.standard}.",
+            reason=f"What is touched passes a current through the person: {_lowered(preset.title)}, {preset.standard}.",
             field="limit",
         )
+
+
+def _lowered(title: str) -> str:
+    """Return a title within a sentence: its first letter small, names such as class II as they are."""
+    return title if title[1:2].isupper() else title[:1].lower() + title[1:]
 
 
 def _product(answers: Answers) -> Preset:

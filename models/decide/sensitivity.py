@@ -29,6 +29,7 @@ _STEPS = {"H": 1e-9, "m": 1e-3}
 _SHARE = 0.1
 _STEEP_DB = 3.0
 """Beyond this a step is no longer small: near a sharp resonance a tenth of it is spoken of."""
+_LEAST_SAID_DB = 0.001
 
 
 @frozen(kw_only=True)
@@ -260,8 +261,21 @@ def _effect(parameter: Parameter, log_slope: float, where: str) -> Effect:
     change = _DB * log_slope * step / parameter.value
     whole = _STEPS.get(parameter.unit, math.inf) < parameter.value
     amount = shown(-step, parameter.unit) if whole else f"{-100.0 * step / parameter.value:.0f} %"
-    text = f"{amount} less {parameter.label} ({parameter.owner}): {change:+.2g} dB{where}"
-    return Effect(parameter=parameter, log_slope=log_slope, step=step, change_db=change, text=text.replace("-", "−"))
+    text = f"{amount} less {parameter.label} ({parameter.owner}): {change_text(change)}{where}"
+    return Effect(parameter=parameter, log_slope=log_slope, step=step, change_db=change, text=text)
+
+
+def change_text(change_db: float) -> str:
+    """Return a change of level with its sign and two digits, ``−0.45 dB``; what nobody could measure is called so.
+
+    Parameters
+    ----------
+    change_db : dB
+    """
+    if abs(change_db) < _LEAST_SAID_DB:
+        return f"less than {_LEAST_SAID_DB:g} dB"
+    number = f"{change_db:+.0f}" if abs(change_db) >= 10.0 else f"{change_db:+.2g}"
+    return f"{number} dB".replace("-", "−")
 
 
 def _step(parameter: Parameter, log_slope: float) -> float:

@@ -152,3 +152,9 @@ def test_every_choice_of_every_question_is_accepted_and_checkable() -> None:
 def test_a_wrong_answer_is_refused(answers: dict[str, tuple[str, ...]]) -> None:
     with pytest.raises(ValueError, match=r"accepted|no question"):
         purpose(answers)
+
+
+def test_a_class_keeps_its_capitals_within_a_sentence() -> None:
+    found = purpose({"apart": ("safety",), "touch": ("person",)})
+    (reason,) = [each.reason for each in found.reasoned if each.requirement.kind == "touch-current"]
+    assert "household appliance, class II, IEC 60335-1" in reason

@@ -14,6 +14,7 @@ from models.case.read import load_case, parse_case
 from models.decide.instant import peak_instant
 from models.decide.parameters import Parameter, network_parameters
 from models.decide.sensitivity import (
+    change_text,
     common_mode_slopes,
     effects,
     effects_at,
@@ -248,3 +249,32 @@ def test_the_driven_share_counts_through_the_injected_current() -> None:
     assert share.peak_v == pytest.approx(abs(peak_instant(mode)[1]) / 0.4, rel=1e-9)
     swing = next(each for each in slopes if each.parameter.key == "amplitude_v")
     assert swing.peak_v == pytest.approx(abs(peak_instant(mode)[1]) / 400.0, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("change_db", "expected"),
+    [
+        (-0.4512, "−0.45 dB"),
+        (1.24, "+1.2 dB"),
+        (-0.00213, "−0.0021 dB"),
+        (-9.97, "−10 dB"),
+        (123.4, "+123 dB"),
+        (2.8e-5, "less than 0.001 dB"),
+        (-2.8e-5, "less than 0.001 dB"),
+    ],
+)
+def test_a_change_is_said_without_a_power_of_ten(change_db: float, expected: str) -> None:
+    assert change_text(change_db) == expected
+
+
+def test_only_a_leading_minus_is_one() -> None:
+    parameter = Parameter(
+        owner="branch 1, low-loss bead",
+        of_candidate=True,
+        path=("branches", 0, "parts", 0, "inductance_h"),
+        value=1e-6,
+        unit="H",
+        label="low-frequency inductance",
+    )
+    (found,) = effects(10.0, {parameter: 1e7}, where=" at 1 MHz")
+    assert found.text == "1 nH less low-frequency inductance (branch 1, low-loss bead): −0.0087 dB at 1 MHz"

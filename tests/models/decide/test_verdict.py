@@ -147,6 +147,13 @@ def test_emission_is_judged_with_its_closest_line(kind: str, line: str) -> None:
     assert "CISPR 32" in loud.source
 
 
+def test_amplitudes_are_added_only_where_there_are_several_sources() -> None:
+    second = SWITCH.replace('"switch"', '"second"').replace("100 kHz", "130 kHz")
+    for sources, added in ((SWITCH, False), (SWITCH + second, True)):
+        found = verdict_of(_judged("conducted-emission", 'limit_line = "CISPR 32 class B"', T1, sources, _LEAD))
+        assert any("sources added" in each for each in found.assumed) == added
+
+
 def test_an_unknown_limit_line_is_refused_with_the_known_ones() -> None:
     with pytest.raises(CaseError, match=r"house rule.*CISPR 32"):
         _judged("conducted-emission", 'limit_line = "house rule"', T1, SWITCH, _LEAD)
