@@ -5,6 +5,7 @@ from __future__ import annotations
 import statistics
 import time
 
+import numpy as np
 from attrs import frozen
 
 from app.present.consequences import Shown, consequence
@@ -56,14 +57,25 @@ def edit_cost(path: tuple[str | int, ...], view: View) -> Cost:
 
 
 def transient_s(kind: str) -> float:
-    """Return the median time of one event with one candidate, computed afresh."""
+    """Return the median time of the processor for one event with one candidate, computed afresh."""
     case = bench_case()
     times: list[float] = []
     for number in range(_ROUNDS):
         event = Event(kind=kind, into="output", level_v=1e3 + number)
-        begun = time.perf_counter()
+        begun = time.thread_time()
         transient(Solver(), case, case.candidates[3], event)
-        times.append(time.perf_counter() - begun)
+        times.append(time.thread_time() - begun)
+    return statistics.median(times)
+
+
+def fourier_s(points: int = 2**20) -> float:
+    """Return the median time of the processor for one Fourier transform, what a transient is measured by."""
+    wave = np.random.default_rng(1).random(points).astype(np.complex128)
+    times: list[float] = []
+    for _ in range(_ROUNDS):
+        begun = time.thread_time()
+        np.fft.fft(wave)
+        times.append(time.thread_time() - begun)
     return statistics.median(times)
 
 

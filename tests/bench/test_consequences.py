@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+import pytest
+
 from app.state.view import View
-from tests.bench.consequences import STRAY, edit_cost, transient_s
+from models.outcomes.event import KINDS
+from tests.bench.consequences import STRAY, edit_cost, fourier_s, transient_s
 
 
 def test_a_frame_of_a_drag_costs_about_one_transient_of_four() -> None:
     cost = edit_cost(STRAY, View(mode="event", candidate=3))
     assert cost.shown_s < 2.0 * transient_s("discharge")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_transient_costs_less_than_one_fourier_transform_of_a_million_points(kind: str) -> None:
+    """That is some 50 ms: what a person who drags a slider does not see."""
+    assert transient_s(kind) < fourier_s()
 
 
 def test_emission_that_is_shown_costs_less_than_the_results_it_comes_from() -> None:

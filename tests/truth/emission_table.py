@@ -7,7 +7,7 @@ import math
 
 import numpy as np
 
-from models.formulas import levels, lisn, receiver
+from models.formulas import levels, lisn, receiver, resonance
 from models.sources.trapezoid import trapezoid_coefficients
 from tests.truth.row import Row
 
@@ -124,6 +124,13 @@ ROWS = (
     ),
     *_chain_rows(),
     Row(id="corner", section="6.3", function=lisn.bridge_corner_hz, args={"bridge_f": 2.2e-9}, expected=2.894e6),
+    Row(
+        id="choke and windings",
+        section="6.3",
+        function=resonance.resonance_hz,
+        args={"inductance_h": 5e-3, "capacitance_f": 100e-12},
+        expected=225.1e3,
+    ),
     Row(
         id="neighbour",
         section="6.4",

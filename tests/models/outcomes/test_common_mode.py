@@ -15,8 +15,9 @@ from models.outcomes.extremes import extremes
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
 from models.parts.resistor import Resistor
-from models.sources.registry import CrossingSignal, ReturnCurrent, Source, SwitchNode
+from models.sources.registry import CrossingSignal, ReturnCurrent, Ripple, Source, SwitchNode
 from models.sources.trapezoid import Trapezoid
+from models.sources.triangle import Triangle
 from tests.laws.strategies import RandomChoose, cases, random_case
 from tests.models.network.test_solver import agrees, transfer
 
@@ -159,6 +160,13 @@ def test_one_milliampere_through_five_nanohenry() -> None:
     result = at_pair(source, Copper(inductance_h=5e-9))
     gain = abs(result.coefficients[1] / (1e-3 * wave.coefficients(1)[1]))
     assert 1e-3 * gain == pytest.approx(3.142e-3, rel=2e-4)
+
+
+def test_ripple_through_a_bridge() -> None:
+    """physics, 11: 0.5 A peak to peak at 100 kHz through 5 mΩ and 5 nH, a fundamental of 1.197 mV peak."""
+    ripple = Ripple(name="s", between=("a", "b"), amplitude_a=0.5, wave=Triangle(frequency_hz=100e3))
+    result = at_pair(ripple, Copper(resistance_ohm=5e-3, inductance_h=5e-9))
+    assert 2.0 * abs(result.coefficients[1]) == pytest.approx(1.197e-3, rel=5e-4)
 
 
 def test_a_direct_current_without_a_way_back_has_no_bound() -> None:
