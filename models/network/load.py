@@ -99,6 +99,11 @@ def bead_biases(case: Case, candidate: Candidate, loads: Sequence[LoadCurrent]) 
     )
 
 
+def has_bead(candidate: Candidate) -> bool:
+    """Return whether a bead is among the parts of a candidate."""
+    return any(isinstance(part, Bead) for branch in candidate.branches for part in branch.parts)
+
+
 def _bead_bias(case: Case, bead: Bead, load: LoadCurrent, place: int) -> BeadBias:
     load_a = abs(load.current_a)
     loaded = under_load(evolve(bead, bias_current_a=0.0), load_a)

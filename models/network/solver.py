@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from functools import partial
 
 import numpy as np
 from attrs import field, frozen
@@ -13,7 +14,7 @@ from models.formulas.impedance import Complex
 from models.network.cable import CommonModeLine, SolvedLine
 from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, islands, standing_edges
 from models.network.grid import DC, Grid
-from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, load_currents
+from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, has_bead, load_currents
 from models.network.memo import Memo
 from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
 from models.network.response import Response
@@ -77,16 +78,21 @@ class Solver:
 
     def loads(self, case: Case, candidate: Candidate) -> tuple[LoadCurrent, ...]:
         """Return the direct current through every branch of a candidate, all sources together."""
-        standing = (case.pair, case.surroundings, case.transformers, case.couplings, case.cables, case.sources)
-        return self.memo.get(("load", standing, candidate), lambda: load_currents(self, case, candidate))
+        return self.memo.get(("load", _direct(case), candidate), lambda: load_currents(self, case, candidate))
 
     def bead_biases(self, case: Case, candidate: Candidate) -> tuple[BeadBias, ...]:
         """Return what the load current makes of a candidate's beads, and what is computed with."""
-        return bead_biases(case, candidate, self.loads(case, candidate))
+        return bead_biases(case, candidate, self.loads(case, candidate)) if has_bead(candidate) else ()
 
     def operating(self, case: Case, candidate: Candidate) -> Candidate:
         """Return a candidate as it operates: with its beads under their share of the load current, where asked for."""
-        return candidate if case.bead_bias == AS_STATED else biased(candidate, self.loads(case, candidate))
+        if case.bead_bias == AS_STATED or not has_bead(candidate):
+            return candidate
+        compute = partial(self._biased, case, candidate)
+        return self.memo.get(("operating", _direct(case), candidate), compute)
+
+    def _biased(self, case: Case, candidate: Candidate) -> Candidate:
+        return biased(candidate, self.loads(case, candidate))
 
     def bridge(self, case: Case, candidate: Candidate, grid: Grid) -> Complex:
         """Return the impedance (F,) in Ω of the branches directly across the pair, alone; ``inf`` where none is."""
@@ -229,3 +235,8 @@ class Solver:
         if isinstance(part, CommonModeLine):
             return self.line(part, grid).input_ohm
         return self.memo.get(("part", part, grid), lambda: part.impedance(grid.omega))
+
+
+def _direct(case: Case) -> tuple[object, ...]:
+    """Return what the direct currents of a case depend on besides the candidate."""
+    return case.pair, case.surroundings, case.transformers, case.couplings, case.cables, case.sources
