@@ -15,7 +15,7 @@ from app.qt.session import Session
 from app.state.recent import recent_files, remember
 from app.state.usual import BRIDGES
 from models.assets import CASES
-from models.case.document import Case, Pair
+from models.case.document import BY_LOAD, Case, Pair
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ class Documents:
         if self.may_leave():
             bridges = tuple(each for each in BRIDGES if each.name in ("Copper", "Nothing"))
             self._session.forget_file()
-            self._session.begin(Case(pair=Pair(a="A", b="B"), candidates=bridges))
+            self._session.begin(Case(pair=Pair(a="A", b="B"), candidates=bridges, bead_bias=BY_LOAD))
 
     def ask_open(self) -> None:
         """Ask for a case file and open it."""
