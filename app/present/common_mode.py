@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 import numpy as np
 
@@ -103,8 +104,8 @@ def spectrum_plot(results: Results, view: View) -> PlotSpec:
     if source is None:
         return PlotSpec(title=_title(results), empty=_empty(results))
     curves = tuple(
-        _spectrum_curve(index, outcome, outcome.common_mode[source], strong=index == view.candidate)
-        for index, outcome in enumerate(results.evaluation.outcomes)
+        _kept_spectrum(results, index, source, strong=index == view.candidate)
+        for index in range(len(results.evaluation.outcomes))
     )
     seen = np.concatenate([curve.y[np.isfinite(curve.y)] for curve in curves])
     top = 10.0 * math.ceil(float(seen.max()) / 10.0) if seen.size else 100.0
@@ -119,6 +120,13 @@ def spectrum_plot(results: Results, view: View) -> PlotSpec:
         curves=curves,
         cursor_x=view.cursor_hz,
     )
+
+
+def _kept_spectrum(results: Results, index: int, source: int, *, strong: bool) -> CurveSpec:
+    """Return the spectrum of one candidate; the same one for as long as nothing that it shows is another."""
+    outcome = results.evaluation.outcomes[index]
+    made = partial(_spectrum_curve, index, outcome, outcome.common_mode[source], strong=strong)
+    return results.desk.evaluator.solver.memo.get(("spectrum curve", outcome, index, source, strong), made)
 
 
 def _spectrum_curve(index: int, outcome: Outcome, wave: CommonMode, *, strong: bool) -> CurveSpec:

@@ -40,6 +40,7 @@ class BarsView(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._spec = BarsSpec(title="")
+        self._placed: tuple[BarsSpec, int, _Columns] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def render(self, spec: BarsSpec) -> None:  # type: ignore[override]
@@ -121,6 +122,12 @@ class BarsView(QWidget):
         return SAMPLE_WIDTH + 8 if self.width() >= _NARROW else 0.0
 
     def _columns(self) -> _Columns:
+        """Return where things stand; the same for as long as neither the bars nor the width are others."""
+        if self._placed is None or self._placed[:2] != (self._spec, self.width()):
+            self._placed = (self._spec, self.width(), self._place())
+        return self._placed[2]
+
+    def _place(self) -> _Columns:
         strong = font(Type.STRONG)
         names = max((text_width(b.label, strong) for b in self._spec.bars), default=0.0) + self._indent()
         numbers = max((text_width(b.text, strong) for b in self._spec.bars), default=0.0)
