@@ -135,6 +135,8 @@ def _bias_cell(biases: tuple[BeadBias, ...]) -> CellSpec:
         why += " To see it so, let the load current bias the beads, in the case."
     if most.left_by_load is None:
         return CellSpec(text=reading(most.load_a, "A"), why=why)
+    if most.unlike_stated:
+        return CellSpec(text=f"{reading(most.load_a, 'A')}, but {reading(most.bias_a, 'A')} stated", why=why)
     return CellSpec(text=f"{reading(most.load_a, 'A')}, {percent(most.left_by_load)} of L left", why=why)
 
 

@@ -22,7 +22,7 @@ from models.quantity import format_quantity
 _LEAST_POINTS, _MOST_POINTS = 241, 4001
 _PER_HALF_WAVE = 48
 _HALF_WAVE_HZ_M = 1.499e8
-_UNDER, _DECADES = 10.0, 5.0
+_OVER, _UNDER, _DECADES = 2.0, 10.0, 5.0
 CABLE_CAUTION = "An estimate for design: the cable straight and alone."
 
 
@@ -86,8 +86,7 @@ def cable_plot(results: Results, found: Along | None, view: View) -> PlotSpec:
     seen = [each for each in tops if each > 0.0]
     if not seen:
         return PlotSpec(title=title, empty=f"Nothing of {found.source} gets into {found.cable.name}.")
-    top = 10.0 ** math.ceil(math.log10(max(seen) * 1.2))
-    low = min(seen) / _UNDER
+    top, low = _OVER * max(seen), min(seen) / _UNDER
     selected = min(view.candidate, len(tops) - 1)
     curves = tuple(
         CurveSpec(

@@ -28,13 +28,10 @@ def percent(share: float) -> str:
 
 def _computed(bias: BeadBias) -> str:
     """Return where the load current differs from what is stated by more than a tenth of it."""
-    if bias.left_by_load is None or abs(bias.load_a - bias.bias_a) <= _ALIKE * bias.bias_a:
+    if bias.left_by_load is None or not bias.unlike_stated:
         return ""
     return f" The load current is {shown(bias.load_a, 'A')}: it would leave {percent(bias.left_by_load)}."
 
 
 def _load(bias: BeadBias) -> str:
     return f"{shown(bias.load_a, 'A')} load current" if math.isfinite(bias.load_a) else "a current without a way back"
-
-
-_ALIKE = 0.1

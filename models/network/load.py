@@ -20,6 +20,8 @@ from models.sources.registry import mean_of
 if TYPE_CHECKING:
     from models.network.solver import Solver
 
+_ALIKE = 0.1
+
 
 @frozen(kw_only=True)
 class LoadCurrent:
@@ -81,6 +83,12 @@ class BeadBias:
     left: float
     left_by_load: float | None
     by: str
+
+    @property
+    def unlike_stated(self) -> bool:
+        """Whether a bias is stated that the load current differs from by more than a tenth."""
+        unlike = abs(self.load_a - self.bias_a) > _ALIKE * self.bias_a
+        return self.by == "part" and math.isfinite(self.load_a) and unlike
 
 
 def bead_biases(case: Case, candidate: Candidate, loads: Sequence[LoadCurrent]) -> tuple[BeadBias, ...]:

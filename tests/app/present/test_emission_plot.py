@@ -23,6 +23,7 @@ from app.state.view import EventChoice, View
 from models.assets import CASES
 from models.case.document import Branch, Candidate, Case, Pair
 from models.case.read import load_case
+from models.declare import set_path
 from models.network.load import load_currents
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")
@@ -205,6 +206,16 @@ def test_the_load_current_and_the_bias_of_a_bead_are_answers() -> None:
     left = evolve(case.candidates[0].branches[0].parts[0], bias_current_a=1.0).inductance_left()  # type: ignore[attr-defined,misc]
     assert bias.text == f"1 A, {100 * left:.0f} % of L left"
     assert copper.text == "–"
+
+
+def test_a_stated_bias_that_the_load_contradicts_is_told() -> None:
+    stated = set_path(bead_case(2.0), ("candidates", 0, "branches", 0, "parts", 0, "bias_current_a"), 0.2)
+    cell = dict(answers_table(DESK.results(stated), 0).rows)["Bias of the bead"][0]
+    assert cell.text == "1 A, but 200 mA stated"
+    assert "The load current is 1 A" in cell.why
+    by_load = evolve(bead_case(2.0), bead_bias="load")
+    cell = dict(answers_table(DESK.results(by_load), 0).rows)["Bias of the bead"][0]
+    assert "biased by 1 A load current" in cell.why
 
 
 def test_a_bead_without_a_rating_says_what_is_wanted() -> None:
