@@ -37,7 +37,7 @@ class Plot(Protocol):
     def move_cursor(self, x: float) -> None:
         """Ask for the cursor at a place."""
 
-    def update(self) -> None:
+    def repaint_sheet(self) -> None:
         """Paint again."""
 
     def copy_picture(self) -> None:
@@ -112,7 +112,7 @@ class Hand:
             self._pan(at - self._pressed_at)
         elif self._doing == "box":
             self._sheet.zoom_box = QRectF(self._pressed_at, at).normalized().intersected(self._sheet.frame.rect())
-            self._plot.update()
+            self._plot.repaint_sheet()
         elif not self._doing:
             self._plot.setCursor(pointer_shape(self._sheet.frame, self._sheet.spec, at))
 
@@ -122,7 +122,7 @@ class Hand:
             self._plot.move_cursor(self._sheet.frame.x.value(at.x()))
         box, self._sheet.zoom_box = self._sheet.zoom_box, None
         if doing == "box" and box is not None:
-            self._plot.update()
+            self._plot.repaint_sheet()
             self._zoom_to(box)
 
     def _pan(self, by: QPointF) -> None:

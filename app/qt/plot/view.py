@@ -12,7 +12,6 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
-    QPaintEvent,
     QResizeEvent,
     QWheelEvent,
 )
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QWidget
 from app.present.specs import AxisSpec, PlotSpec
 from app.qt.kept import KeptPicture
 from app.qt.plot.axes import AxesDialog
+from app.qt.plot.canvas import Canvas
 from app.qt.plot.draw import lay_out
 from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
@@ -49,15 +49,16 @@ class PlotView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(QSize(180, 110))
         self.setMouseTracking(True)
-        # every pixel is painted here, so that the card behind has nothing to paint
+        # the canvas covers it whole, so that neither it nor the card behind has anything to paint
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._spec = PlotSpec(title="")
-        self._view = _unit()
+        self._canvas = Canvas(self._paint, self)
         self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
         self._laid_out: tuple[object, ...] = ()
         self._inks: list[CurveInk] = []
         self._back, self._others = KeptPicture(), KeptPicture()
         self._hand = Hand(self, self._sheet)
+        self._canvas.box.sigRangeChanged.connect(self._lay_out)
         self.reset_view()
 
     def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
@@ -75,7 +76,7 @@ class PlotView(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
         self._sheet.theme = theme
-        self.update()
+        self.repaint_sheet()
 
     def sheet(self) -> Sheet:
         """Return what is painted, for tests and for drawings laid over the plot."""
@@ -87,7 +88,7 @@ class PlotView(QWidget):
 
     def view(self) -> View:
         """Return the x range and the y range that are seen, log10 on a log axis."""
-        return self._view
+        return self._canvas.seen()
 
     def set_view(self, view: View) -> None:
         """Show a part of the plot, kept within its limits."""
@@ -95,9 +96,8 @@ class PlotView(QWidget):
         height = home_y[1] - home_y[0]
         x = _within(view[0], home_x)
         y = _within(view[1], (home_y[0] - _Y_ROOM * height, home_y[1] + _Y_ROOM * height))
-        if (x, y) != self._view:
-            self._view = x, y
-            self._lay_out()
+        if (x, y) != self.view():
+            self._canvas.see((x, y))
 
     def reset_view(self) -> None:
         """Show the whole plot again."""
@@ -161,29 +161,33 @@ class PlotView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out for the new size."""
         super().resizeEvent(event)
+        self._canvas.setGeometry(self.rect())
         self._lay_out()
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Show the ring when the keyboard brought the focus here."""
         self._sheet.focused = event.reason() in _TAB_REASONS
-        self.update()
+        self.repaint_sheet()
         super().focusInEvent(event)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Take the ring away."""
         self._sheet.focused = False
-        self.update()
+        self.repaint_sheet()
         super().focusOutEvent(event)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
+    def repaint_sheet(self) -> None:
+        """Paint again at the next turn of the event loop."""
+        self._canvas.repaint_sheet()
+
+    def _paint(self, painter: QPainter) -> None:
         """Paint the back from memory, and on it the curves and the cursor."""
-        painter, sheet = QPainter(self), self._sheet
+        sheet = self._sheet
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), sheet.theme.color("panel"))
         self._back.paint(painter, QSizeF(self.size()), back_key(sheet), lambda inside: draw_back(inside, sheet))
         self._paint_curves(painter)
         draw_top(painter, sheet)
-        painter.end()
 
     def _paint_curves(self, painter: QPainter) -> None:
         """Paint the others from memory and the strong curve on them: a drag often moves that one alone."""
@@ -229,13 +233,13 @@ class PlotView(QWidget):
             ink.show(curve)
         self._inks += [CurveInk(curve) for curve in self._spec.curves[len(self._inks) :]]
 
-    def _lay_out(self) -> None:
+    def _lay_out(self, *_changed: object) -> None:
         self._sheet.outer = QRectF(self.rect())
-        key = (self._spec.x, self._spec.y, self._sheet.outer, self._view)
+        key = (self._spec.x, self._spec.y, self._sheet.outer, self.view())
         if key != self._laid_out:
             self._laid_out = key
-            self._sheet.frame, self._sheet.marks = lay_out(self._spec, self._sheet.outer, self._view)
-        self.update()
+            self._sheet.frame, self._sheet.marks = lay_out(self._spec, self._sheet.outer, self.view())
+        self.repaint_sheet()
 
     def _at_home(self, spec: PlotSpec) -> bool:
         home = (home_range(spec.x), home_range(spec.y))
