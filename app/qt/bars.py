@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from attrs import frozen
-from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import QBrush, QHelpEvent, QMouseEvent, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.present.specs import BarSpec, BarsSpec
+from app.qt.kept import KeptPicture
 from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning, text_width
 from app.qt.theme import Theme, Type, font
 
@@ -40,6 +41,7 @@ class BarsView(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._spec = BarsSpec(title="")
+        self._names = KeptPicture()
         self._placed: tuple[BarsSpec, int, _Columns] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
@@ -86,11 +88,13 @@ class BarsView(QWidget):
         return columns.bar_left + min(max(self._spec.limit_fraction, 0.0), 1.0) * (columns.bar_right - columns.bar_left)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint head, rows and limit."""
+        """Paint head and names from memory, and on them the bars, their numbers and the limit."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_head(painter)
         columns = self._columns()
+        named = tuple((bar.label, bar.ink, bar.strong) for bar in self._spec.bars)
+        key = (self._theme.name, self._spec.title, self._spec.note, columns, named)
+        self._names.paint(painter, QSizeF(self.size()), key, self._paint_names)
         for row, bar in enumerate(self._spec.bars):
             self._paint_row(painter, columns, row, bar)
         self._paint_limit(painter)
@@ -136,6 +140,18 @@ class BarsView(QWidget):
         right = self.width() - max(numbers, 56.0) - _GAP - 16
         return _Columns(name_left=0.0, bar_left=left, bar_right=max(right, left + 24), number_right=self.width())
 
+    def _paint_names(self, painter: QPainter) -> None:
+        self._paint_head(painter)
+        theme, columns = self._theme, self._columns()
+        left = columns.name_left + self._indent()
+        for row, bar in enumerate(self._spec.bars):
+            place = self.row_rect(row)
+            if self._indent():
+                draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
+            name = QRectF(left, place.top(), columns.bar_left - left - 8, place.height())
+            face = font(Type.STRONG if bar.strong else Type.BODY)
+            draw_text(painter, name, bar.label, face=face, color=theme.color("text"))
+
     def _paint_head(self, painter: QPainter) -> None:
         row = QRectF(0, 0, self.width(), 20)
         draw_text(painter, row, self._spec.title, face=font(Type.STRONG), color=self._theme.color("text"))
@@ -144,18 +160,12 @@ class BarsView(QWidget):
         draw_text(painter, row.adjusted(indent, 0, 0, 0), self._spec.note, face=font(Type.SMALL), color=muted)
 
     def _paint_row(self, painter: QPainter, columns: _Columns, row: int, bar: BarSpec) -> None:
-        theme, place = self._theme, self.row_rect(row)
-        face = font(Type.STRONG if bar.strong else Type.BODY)
-        left = columns.name_left + self._indent()
-        if left:
-            draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
-        name = QRectF(left, place.top(), columns.bar_left - left - 8, place.height())
-        draw_text(painter, name, bar.label, face=face, color=theme.color("text"))
+        place = self.row_rect(row)
         self._paint_bar(painter, columns, row, bar)
         number = QRectF(columns.bar_right, place.top(), columns.number_right - columns.bar_right, place.height())
-        draw_text(painter, number, bar.text, face=font(Type.STRONG), color=theme.color("text"), align=RIGHT)
+        draw_text(painter, number, bar.text, face=font(Type.STRONG), color=self._theme.color("text"), align=RIGHT)
         if bar.worst:
-            draw_warning(painter, theme.color("bad"), QPointF(columns.bar_right + 14, place.center().y()))
+            draw_warning(painter, self._theme.color("bad"), QPointF(columns.bar_right + 14, place.center().y()))
 
     def _paint_bar(self, painter: QPainter, columns: _Columns, row: int, bar: BarSpec) -> None:
         filled = self.bar_rect(row)
