@@ -34,7 +34,7 @@ SHORTCUTS = (
         place="Everywhere",
         keys=(
             ("Ctrl+N, Ctrl+O, Ctrl+S", "New case, open, save"),
-            ("Ctrl+R", "Report"),
+            ("Ctrl+R, Ctrl+E", "Report, vary values"),
             ("Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"),
             ("Tab, Shift+Tab", "Next and previous control"),
             ("F6, Shift+F6", "Next and previous card"),

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from app.qt.report_view import ReportView
     from app.qt.search_view import SearchView
     from app.qt.sizing_view import SizingView
+    from app.qt.sweep_view import SweepView
     from app.qt.text_view import CaseText
     from app.report.wish import Wish
 
@@ -62,6 +63,7 @@ class Documents:
         menu.addAction("&Why separate?…", self.ask_purpose)
         menu.addAction("Size the &capacitor…", self.size_capacitor)
         menu.addAction("Searc&h for bridges…", self.search_bridges)
+        self._add(menu, "&Vary values…", QKeySequence("Ctrl+E"), self.vary_values)
         menu.addAction("&Lessons…", self.lessons)
         menu.addSeparator()
         self._add(menu, "Clos&e", QKeySequence.StandardKey.Quit, self._owner.close)
@@ -190,6 +192,18 @@ class Documents:
         from app.qt.sizing_view import SizingView
 
         view = SizingView(self._session, self._owner)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.show()
+        return view
+
+    def vary_values(self) -> SweepView | None:
+        """Open the view that varies one or two values; a case without a candidate says so."""
+        from app.qt.sweep_view import SweepView
+
+        if not self._session.case.candidates:
+            self._tell("There is no candidate yet whose values could be varied.")
+            return None
+        view = SweepView(self._session, self._owner)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.show()
         return view

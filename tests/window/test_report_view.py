@@ -89,9 +89,14 @@ def test_it_is_opened_by_what_opens_such_files(
     view: ReportView, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     opened: list[QUrl] = []
+
+    def refuse(url: QUrl) -> bool:
+        opened.append(url)
+        return False
+
     assert not view.open_it.isVisible()
     click(view.write)
-    monkeypatch.setattr(QDesktopServices, "openUrl", lambda url: bool(opened.append(url)))
+    monkeypatch.setattr(QDesktopServices, "openUrl", refuse)
     click(view.open_it)
     assert opened == [QUrl.fromLocalFile(str(tmp_path / "mine.pdf"))]
     assert view.outcome.full_text() == "Nothing here opens mine.pdf."

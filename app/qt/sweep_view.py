@@ -1,0 +1,409 @@
+"""Vary values: one or two values of the case over a range, what comes of it, and a point of it into the case."""
+
+from __future__ import annotations
+
+from concurrent.futures import Executor
+
+from attrs import evolve
+from PySide6.QtCore import QEvent, QObject, QPointF, Qt
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QMouseEvent
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QDialog,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QProgressBar,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.present.answers import cautions
+from app.present.specs import PlotSpec
+from app.present.sweep_plot import family, impedances, map_plot
+from app.qt.field import ChoiceBox
+from app.qt.panel import ElidedLabel, Panel, Words
+from app.qt.plot.view import PlotView
+from app.qt.session import Session
+from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.worker import Worker
+from app.sweep.address import Address
+from app.sweep.map import Mapped, MapRequest, csv_text, run_map
+from app.sweep.offered import named, results, usual_span, values, with_values
+from app.sweep.values import Axis, axis
+from models.declare import get_path
+from models.errors import IsthmusError
+from models.quantity import format_quantity
+
+_SIDE_WIDTH = 340
+_ALONE, _LOG, _LIN = "nothing else", "evenly over the logarithm", "evenly"
+_POINTS = ("25", "11")
+_MOST = 2500
+_EMPTY = "Choose what to vary, then compute."
+_STALE = "The case has changed since. Compute again to be sure."
+
+
+class AxisForm(QWidget):
+    """One value that varies: which, from where to where, in how many points."""
+
+    def __init__(self, theme: Theme, title: str, offered: tuple[tuple[Address | None, str], ...], points: str) -> None:
+        super().__init__()
+        self._offered = offered
+        self.value, self.spacing = ChoiceBox(theme), ChoiceBox(theme)
+        self.low, self.high, self.points = QLineEdit(), QLineEdit(), QLineEdit(points)
+        self.at = QLineEdit()
+        self.message = Words("bad")
+        self.value.addItems([words for _, words in offered])
+        self.spacing.addItems([_LOG, _LIN])
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(SPACE.s)
+        grid.setVerticalSpacing(SPACE.xs)
+        head = ElidedLabel(Type.STRONG)
+        head.setText(title)
+        grid.addWidget(head, 0, 0, 1, 4)
+        grid.addWidget(self.value, 1, 0, 1, 4)
+        rows: tuple[tuple[str | QLineEdit, ...], ...] = (
+            ("From", self.low, "to", self.high),
+            ("Points", self.points, "take", self.at),
+        )
+        self._fields: list[QWidget] = [self.spacing]
+        for row, cells in enumerate(rows, start=2):
+            for column, cell in enumerate(cells):
+                field = _muted(cell) if isinstance(cell, str) else cell
+                self._fields.append(field)
+                grid.addWidget(field, row, column)
+        grid.addWidget(self.spacing, 4, 0, 1, 4)
+        grid.addWidget(self.message, 5, 0, 1, 4)
+        for column in (1, 3):
+            grid.setColumnStretch(column, 1)
+        for widget, name in (
+            (self.value, title),
+            (self.low, f"{title}: from"),
+            (self.high, f"{title}: to"),
+            (self.points, f"{title}: points"),
+            (self.at, f"{title}: value to use"),
+            (self.spacing, f"{title}: spacing"),
+        ):
+            widget.setAccessibleName(name)
+        self.tell("")
+
+    def address(self) -> Address | None:
+        """Return what varies; None for nothing."""
+        return self._offered[self.value.currentIndex()][0]
+
+    def begin(self, low: str, high: str, *, log: bool) -> None:
+        """Show the ends that are usual."""
+        self.low.setText(low)
+        self.high.setText(high)
+        self.at.setText("")
+        self.spacing.setCurrentText(_LOG if log else _LIN)
+        self.show_fields()
+
+    def show_fields(self) -> None:
+        """Show the fields where something varies."""
+        for widget in self._fields:
+            widget.setVisible(self.address() is not None)
+
+    def text(self) -> str:
+        """Return the axis as the command line would be given it."""
+        address = self.address()
+        assert address is not None
+        ending = ":lin" if self.spacing.currentText() == _LIN else ""
+        return f"{address.text}={self.low.text()}..{self.high.text()}:{self.points.text()}{ending}"
+
+    def tell(self, text: str) -> None:
+        """Say what is wrong with it."""
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
+
+
+class SweepView(QDialog):
+    """Varies one or two values in the background; a point that is clicked or typed goes into the case as one step."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None, executor: Executor | None = None) -> None:
+        super().__init__(parent)
+        self.session = session
+        self._mapped: Mapped | None = None
+        self._candidate = session.view.candidate
+        theme = theme_named(ThemeName(session.view.theme))
+        self.worker = Worker(run_map, executor, self)
+        self.plot, self.curves = PlotView(theme), PlotView(theme)
+        self._cards = tuple(Panel(theme) for _ in range(3))
+        case = session.case
+        offered = tuple((each, named(case, each)) for each in values(case, self._candidate))
+        self.first = AxisForm(theme, "Vary", offered, _POINTS[0])
+        self.second = AxisForm(theme, "and", ((None, _ALONE), *offered), _POINTS[0])
+        self.shows = ChoiceBox(theme)
+        self._results = results(case, session.view.cursor_hz)
+        self.message, self.caution = Words("bad"), Words("caution")
+        self.progress = QProgressBar()
+        self.copy_data = QPushButton("Copy data")
+        self.stop, self.compute, self.use = QPushButton("Stop"), QPushButton("Compute"), QPushButton("Use these values")
+        self._lay_out()
+        self._preselect(offered)
+        self._join()
+        self._show()
+
+    def mapped(self) -> Mapped | None:
+        """Return what is shown, once it is computed."""
+        return self._mapped
+
+    def start(self) -> None:
+        """Compute, or say beside a field why that cannot be."""
+        axes = [found for form in self._forms() if (found := self._axis(form)) is not None]
+        if len(axes) < len(self._forms()):
+            return
+        points = len(axes[0].rows) * (len(axes[1].rows) if len(axes) > 1 else 1)
+        if points > _MOST:
+            self._forms()[-1].tell(f"Found {points} points; accepted: up to {_MOST} here, any number by isthmus sweep.")
+            return
+        case, view = self.session.case, self.session.view
+        request = MapRequest(
+            case=case,
+            candidate=case.candidates[self._candidate].name,
+            axes=tuple(axes),
+            result=self._results[self.shows.currentIndex()],
+            at_hz=view.cursor_hz,
+        )
+        self.message.setText("")
+        self.worker.ask(request)
+        self._show()
+
+    def take(self) -> None:
+        """Put the chosen values into the case, as one step."""
+        pairs = tuple((form.address(), form.at.text()) for form in self._forms())
+        chosen = tuple((address, text) for address, text in pairs if address is not None)
+        if self.session.change("Use values of the map", lambda case: with_values(case, chosen)):
+            self._tell("")
+
+    def copy(self) -> None:
+        """Put every point on the clipboard as CSV; the plots copy themselves as pictures."""
+        if self._mapped is not None:
+            QGuiApplication.clipboard().setText(csv_text(self._mapped))
+
+    def cancel(self) -> None:
+        """Give up what is under way; what was last computed stays."""
+        self.worker.cancel()
+        self._tell("Stopped.")
+
+    def reject(self) -> None:
+        """Give up what is under way first; with nothing under way, close."""
+        if self.worker.busy:
+            self.cancel()
+        else:
+            super().reject()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Give up what is under way and close."""
+        self.worker.cancel()
+        super().closeEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Take the point that is clicked in the plot."""
+        released = isinstance(event, QMouseEvent) and event.type() == QEvent.Type.MouseButtonRelease
+        if released and isinstance(event, QMouseEvent) and event.button() == Qt.MouseButton.LeftButton:
+            self.choose(event.position())
+        return super().eventFilter(watched, event)
+
+    def choose(self, place: QPointF) -> None:
+        """Choose the point at a place of the plot."""
+        frame = self.plot.sheet().frame
+        if self._mapped is None or not frame.rect().contains(place):
+            return
+        found, x, y = self._mapped.surface, frame.x.value(place.x()), frame.y.value(place.y())
+        for form in self._forms():
+            address = form.address()
+            if address is not None and address.path == found.inner.path:
+                form.at.setText(format_quantity(x, address.unit or "", digits=3))
+            elif address is not None and found.outer is not None and address.path == found.outer.path:
+                form.at.setText(format_quantity(y, address.unit or "", digits=3))
+        self._show()
+
+    def _forms(self) -> tuple[AxisForm, ...]:
+        return (self.first,) if self.second.address() is None else (self.first, self.second)
+
+    def _axis(self, form: AxisForm) -> Axis | None:
+        form.tell("")
+        try:
+            return axis(self.session.case, form.text())
+        except IsthmusError as error:
+            form.tell(str(error))
+            return None
+
+    def _preselect(self, offered: tuple[tuple[Address, str], ...]) -> None:
+        """Begin with a value of what the inspector shows."""
+        kind, index = self.session.view.subject
+        owner = (f"{kind}s", index)
+        self.first.value.setCurrentIndex(
+            next((k for k, (address, _) in enumerate(offered) if tuple(address.path[:2]) == owner), 0)
+        )
+        self.shows.addItems([each.label for each in self._results])
+        for form in (self.first, self.second):
+            self._begin(form)
+
+    def _begin(self, form: AxisForm) -> None:
+        address = form.address()
+        if address is None:
+            form.show_fields()
+            return
+        low, high, log = usual_span(self.session.case, address)
+        form.begin(low, high, log=log)
+
+    def _lay_out(self) -> None:
+        self.setWindowTitle("Vary values")
+        self.resize(1000, 640)
+        upper, lower, side = self._cards
+        upper.add(self.plot, stretch=1)
+        lower.add(self.curves, stretch=1)
+        side.setFixedWidth(_SIDE_WIDTH)
+        name = self.session.case.candidates[self._candidate].name if self.session.case.candidates else ""
+        side.show_title("Vary values", name)
+        shown = QHBoxLayout()
+        shown.setSpacing(SPACE.s)
+        shown.addWidget(_muted("Show"))
+        shown.addWidget(self.shows, 1)
+        self.shows.setAccessibleName("Result that is shown")
+        for form in (self.first, self.second):
+            side.add(form)
+        side.add_row(shown)
+        side.add(QWidget(), stretch=1)
+        side.add(self.message)
+        self.caution.setText(" ".join(cautions(self.session.case)))
+        side.add(self.caution)
+        self.caution.setVisible(bool(self.caution.text()))
+        side.add_row(self._foot())
+        plots = QVBoxLayout()
+        plots.setSpacing(SPACE.m)
+        plots.addWidget(upper, 1)
+        plots.addWidget(lower, 1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
+        row.setSpacing(SPACE.m)
+        row.addLayout(plots, 1)
+        row.addWidget(side)
+
+    def _foot(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(SPACE.s)
+        self.progress.setRange(0, 0)
+        self.progress.setFixedHeight(16)
+        self.progress.setAccessibleName("Progress")
+        self.compute.setProperty("main", True)
+        self.compute.setDefault(True)
+        for button in (self.stop, self.use, self.copy_data):
+            button.setAutoDefault(False)
+        row.addWidget(self.progress, 1)
+        row.addWidget(self.stop)
+        row.addWidget(self.copy_data)
+        row.addStretch(1)
+        row.addWidget(self.use)
+        row.addWidget(self.compute)
+        return row
+
+    def _join(self) -> None:
+        self.finished.connect(self._leave)
+        self.worker.done.connect(self._take_result)
+        self.worker.failed.connect(self._tell)
+        self.worker.progressed.connect(self.progress.setFormat)
+        self.session.failed.connect(self._tell)
+        self.session.frame.connect(self._check)
+        self.compute.clicked.connect(lambda *_: self.start())
+        self.stop.clicked.connect(lambda *_: self.cancel())
+        self.copy_data.clicked.connect(lambda *_: self.copy())
+        self.use.clicked.connect(lambda *_: self.take())
+        self.first.value.activated.connect(lambda *_: self._begin(self.first))
+        self.second.value.activated.connect(lambda *_: self._begin(self.second))
+        self.shows.activated.connect(lambda *_: self.start())
+        for form in (self.first, self.second):
+            form.at.editingFinished.connect(self._show)
+        inside = self.plot.findChild(QAbstractScrollArea)
+        assert isinstance(inside, QAbstractScrollArea)
+        inside.viewport().installEventFilter(self)
+        for plot in (self.plot, self.curves):
+            plot.failed.connect(self._tell)
+
+    def _leave(self) -> None:
+        self.session.frame.disconnect(self._check)
+        self.worker.close()
+
+    def _take_result(self, mapped: Mapped) -> None:
+        self._mapped = mapped
+        self._show()
+
+    def _check(self) -> None:
+        if self._mapped is not None and self.session.case != self._mapped.request.case:
+            self._tell(_STALE)
+        elif self.message.text() == _STALE:
+            self._tell("")
+
+    def _tell(self, text: str) -> None:
+        self.message.setText(text)
+        self._show()
+
+    def _show(self) -> None:
+        busy = self.worker.busy
+        for widget in (self.progress, self.stop):
+            widget.setVisible(busy)
+        self.message.setVisible(bool(self.message.text()))
+        self.compute.setVisible(not busy)
+        self.use.setVisible(not busy)
+        self.copy_data.setVisible(not busy)
+        self.copy_data.setEnabled(self._mapped is not None)
+        self.use.setEnabled(all(form.at.text().strip() for form in self._forms()))
+        self._show_plots()
+
+    def _show_plots(self) -> None:
+        mapped, cards = self._mapped, self._cards
+        cards[1].setVisible(mapped is not None and bool(mapped.curves))
+        if mapped is None:
+            self.plot.render(PlotSpec(title="", empty=_EMPTY))
+            return
+        found, unit = mapped.surface, mapped.request.result.unit
+        if found.outer is not None:
+            spec = map_plot(found, unit=unit, here=self._here(mapped), at=self._at(mapped))
+        else:
+            chosen = self._at(mapped)
+            spec = evolve(family(found, unit=unit), cursor_x=None if chosen is None else chosen[0])
+        cards[0].show_title(spec.title, self._over(mapped))
+        self.plot.render(spec)
+        if mapped.curves:
+            curves = impedances(mapped)
+            cards[1].show_title(curves.title, "at some of the values")
+            self.curves.render(curves)
+
+    def _over(self, mapped: Mapped) -> str:
+        found, case = mapped.surface, mapped.request.case
+        across = f"over {named(case, found.inner)}"
+        return across if found.outer is None else f"{across}; upwards {named(case, found.outer)}"
+
+    def _here(self, mapped: Mapped) -> tuple[float, float] | None:
+        found, case = mapped.surface, self.session.case
+        assert found.outer is not None
+        x, y = (float(get_path(case, each.path)) for each in (found.inner, found.outer))
+        inside = found.x[0] <= x <= found.x[-1] and found.y[0] <= y <= found.y[-1]
+        return (x, y) if inside else None
+
+    def _at(self, mapped: Mapped) -> tuple[float, float] | None:
+        """Return the chosen point; None where none is chosen, or not all of it."""
+        found = mapped.surface
+        typed = {form.address(): form.at.text() for form in self._forms()}
+        place = []
+        for address in (found.inner, found.outer):
+            text = next((text for each, text in typed.items() if each and address and each.path == address.path), "")
+            try:
+                place.append(float(address.read(text)) if address is not None and text else None)
+            except IsthmusError:
+                place.append(None)
+        x, y = place
+        if x is None or (found.outer is not None and y is None):
+            return None
+        return x, 0.0 if y is None else y
+
+
+def _muted(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setProperty("role", "muted")
+    return label
