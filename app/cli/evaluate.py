@@ -16,10 +16,22 @@ from app.cli.cases import Given, cases_argument, given, many, only
 @click.option("--json", "as_json", is_flag=True, help='Print one JSON object; of several cases {"cases": [...]}.')
 @click.option("--at", type=Frequencies(), help="Frequencies such as 1kHz,1MHz,100MHz; by default the whole sweep.")
 @click.option("--candidate", "name", help="Only the candidate of this name.")
-def evaluate(cases: tuple[Path, ...], as_json: bool, at: tuple[float, ...] | None, name: str | None) -> None:
+@click.option("--with", "extra", multiple=True, type=click.Choice(["events"]), help="Tell this too, in the JSON.")
+def evaluate(
+    *,
+    cases: tuple[Path, ...],
+    as_json: bool,
+    at: tuple[float, ...] | None,
+    name: str | None,
+    extra: tuple[str, ...],
+) -> None:
     """Print what comes of CASES, files or folders: impedance, common-mode voltage, touch current, verdicts.
 
-    The JSON object tells per candidate, besides these: "load", the direct current through every branch and the drop;
+    The JSON object tells what is asked for as "purpose", and the candidate to take, or the closest, with the reason as
+    "recommendation"; of one candidate alone it is that one. Per candidate it tells, besides the above: "paths", where
+    1 A into the second region and out of the first flows at the frequencies of --at; "events", only --with events, what
+    a discharge, a burst and a surge of 4 kV into the second region come to: peak, ratings, the charge that is left and
+    the time to bleed to 1 % (null: it stays); "load", the direct current through every branch and the drop;
     "beads", the bias that each bead is computed with, where it comes from and what it leaves of the inductance, beside
     what the load current would leave; "cables", "conducted" and "radiated", the current in every cable and what it
     emits. Of a spectrum of more than 2000 lines these three tell the strongest line in each of 2000 bands of equal
@@ -27,22 +39,22 @@ def evaluate(cases: tuple[Path, ...], as_json: bool, at: tuple[float, ...] | Non
     """
     found = [Given(path=each.path, case=only(each.case, name)) for each in given(cases)]
     if as_json:
-        _print_json(found, at, several=many(cases))
+        _print_json(found, at, extra, several=many(cases))
     else:
         _print_tables(found, at, several=many(cases))
 
 
-def _print_json(found: list[Given], at: tuple[float, ...] | None, *, several: bool) -> None:
+def _print_json(found: list[Given], at: tuple[float, ...] | None, extra: tuple[str, ...], *, several: bool) -> None:
     """Print one case as the contract's object, several one after the other so that none waits for the last."""
     from app.present.as_json import evaluation_json
 
     if not several:
-        print(_text(evaluation_json(found[0].case, at)))
+        print(_text(evaluation_json(found[0].case, at, extra)))
         return
     print('{"cases": [')
     for place, each in enumerate(found, start=1):
         end = "," if place < len(found) else ""
-        print(f"{_text({'file': str(each.path), **evaluation_json(each.case, at)})}{end}", flush=True)
+        print(f"{_text({'file': str(each.path), **evaluation_json(each.case, at, extra)})}{end}", flush=True)
     print("]}")
 
 

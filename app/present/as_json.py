@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from app.present.as_json_more import events, paths, purpose, recommendation
 from app.present.strongest import strongest
 from models.case.document import Candidate, Case
 from models.decide.verdict import Verdict, judge
@@ -21,16 +22,39 @@ from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB, Radiated
 from models.outcomes.reading import Emission
 from models.outcomes.touch import TouchCurrent
 
+EXTRA = ("events",)
+"""What is told only where it is asked for, since it takes long."""
 
-def evaluation_json(case: Case, at: tuple[float, ...] | None) -> dict[str, Any]:
-    """Return everything that comes of a case; impedances at the given frequencies, or over the whole sweep."""
+
+def evaluation_json(case: Case, at: tuple[float, ...] | None, extra: tuple[str, ...] = ()) -> dict[str, Any]:
+    """Return everything that comes of a case; impedances at the given frequencies, or over the whole sweep.
+
+    Parameters
+    ----------
+    case : checked
+    at : frequencies of impedances and paths; None for the impedances of the whole sweep and no path
+    extra : what takes longer and is wanted too, some of `EXTRA`
+    """
     evaluator = Evaluator()
     evaluation = evaluator.evaluate(case)
     return {
         "case": {"title": case.title, "pair": [case.pair.a, case.pair.b]},
         "warnings": list(case.warnings()),
-        "candidates": [_candidate(evaluator, evaluation, outcome, at) for outcome in evaluation.outcomes],
+        "purpose": purpose(case),
+        "recommendation": recommendation(evaluator, evaluation),
+        "candidates": [
+            _candidate(evaluator, evaluation, outcome, at) | _further(evaluator, case, outcome, at, extra)
+            for outcome in evaluation.outcomes
+        ],
     }
+
+
+def _further(
+    evaluator: Evaluator, case: Case, outcome: Outcome, at: tuple[float, ...] | None, extra: tuple[str, ...]
+) -> dict[str, Any]:
+    solver = evaluator.solver
+    found: dict[str, Any] = {"paths": paths(solver, case, outcome.candidate, at or ())}
+    return found | ({"events": events(solver, case, outcome.candidate)} if "events" in extra else {})
 
 
 def _candidate(

@@ -376,8 +376,8 @@ class SweepView(QDialog):
 
     def _over(self, mapped: Mapped) -> str:
         found, case = mapped.surface, mapped.request.case
-        across = f"over {named(case, found.inner)}"
-        return across if found.outer is None else f"{across}; upwards {named(case, found.outer)}"
+        inner, outer = (each and named(case, each).rpartition(" · ")[2] for each in (found.inner, found.outer))
+        return f"{outer} upwards, {inner} across" if outer else f"over {inner}"
 
     def _here(self, mapped: Mapped) -> tuple[float, float] | None:
         found, case = mapped.surface, self.session.case

@@ -322,3 +322,29 @@ def test_nothing_is_loaded_that_it_does_not_need(options: list[str], heavy: tupl
         [sys.executable, "-c", code, "evaluate", str(DEMO_CASE), *options], capture_output=True, text=True, check=True
     )
     assert not set(ast.literal_eval(done.stderr)) & set(heavy)
+
+
+def test_json_tells_paths_purpose_and_recommendation(capsys: pytest.CaptureFixture[str]) -> None:
+    found = answer(capsys, DEMO_CASE, "--at", "1MHz")
+    assert [each["requirement"] for each in found["purpose"]] == [
+        each["requirement"] for each in found["candidates"][0]["verdicts"]
+    ]
+    taken = found["recommendation"]
+    assert taken["candidate"] in [each["name"] for each in found["candidates"]]
+    assert taken["why"]
+    for each in found["candidates"]:
+        (at,) = each["paths"]
+        leaving = [path for path in at["paths"] if path["leaves_b"]]
+        assert sum(path["share"] for path in leaving) == pytest.approx(1.0)
+        assert sum(complex(*path["current_a"]) for path in leaving) == pytest.approx(1.0)
+        assert "events" not in each
+
+
+def test_json_tells_events_where_they_are_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    found = answer(capsys, DEMO_CASE, "--at", "1MHz", "--with", "events", "--candidate", "Copper")
+    (each,) = found["candidates"]
+    assert [event["kind"] for event in each["events"]] == ["discharge", "burst", "surge"]
+    for event in each["events"]:
+        assert event["peak_v"] > 0.0
+        assert "not a certification" in event["caution"] or event["caution"]
+        assert set(event["left"]) == {"pair_v", "region_v", "charge_c", "pair_bleed_s", "region_bleed_s"}
