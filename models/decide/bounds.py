@@ -14,6 +14,7 @@ from models.decide.emission import closest
 from models.decide.people import touch_ratio
 from models.decide.subject import Subject
 from models.decide.template import Template
+from models.formulas.root import root
 from models.network.solver import Solver
 
 SMALLEST_F, LARGEST_F = 1e-14, 1e-3
@@ -148,14 +149,13 @@ def crossing(ratio: Callable[[float], float], low: float, high: float) -> float:
     ratio : function of the value
     low, high : above 0; the ratio lies above 1 at one of them and not above 1 at the other
 
-    Source: R. Brent, *Algorithms for Minimization without Derivatives*.
+    Source: see `root`.
     """
-    from scipy.optimize import brentq
 
     def excess(log_value: float) -> float:
         return math.log(min(max(ratio(math.exp(log_value)), 1e-30), 1e30))
 
-    return math.exp(float(brentq(excess, math.log(low), math.log(high), xtol=1e-10, rtol=1e-12)))
+    return math.exp(root(excess, math.log(low), math.log(high), within=1e-11))
 
 
 def _scan() -> list[float]:
