@@ -9,3 +9,4 @@ ASSETS = Path(__file__).resolve().parent.parent / "assets"
 
 CASES = ASSETS / "cases"
 DEMO_CASE = CASES / "gateway.toml"
+ICON = ASSETS / "icons" / "isthmus.svg"

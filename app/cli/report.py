@@ -90,6 +90,8 @@ def _targets(
 
 def _write(each: Given, path: Path, **wishes: Any) -> None:
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    # without it the order of glyphs, and so the bytes of a PDF, are others in every process
+    os.environ.setdefault("QT_HASH_SEED", "0")
     from app.report.options import Options
     from app.report.write import write_report
 

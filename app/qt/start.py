@@ -63,10 +63,12 @@ def has_display() -> bool:
 
 def application() -> QApplication:
     """Return the application, made and dressed where there is none yet."""
+    from PySide6.QtGui import QIcon
     from PySide6.QtWidgets import QApplication
 
     from app.qt.dress import apply_theme
     from app.qt.theme import load_fonts, system_theme
+    from models.assets import ICON
 
     present = QApplication.instance()
     if isinstance(present, QApplication):
@@ -74,6 +76,7 @@ def application() -> QApplication:
     refuse_broken_binding()
     app = QApplication(["isthmus"])
     app.setApplicationName("Isthmus")
+    app.setWindowIcon(QIcon(str(ICON)))
     load_fonts()
     apply_theme(app, system_theme())
     return app

@@ -13,7 +13,7 @@ from app.report.html import SIGNS, fill
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QRect, QSizeF
-    from PySide6.QtGui import QFont, QPaintDevice, QPainter, QTextBlock, QTextDocument
+    from PySide6.QtGui import QFont, QPaintDevice, QPainter, QTextBlock, QTextDocument, QTextTable
 
 _MARK = "\ue000{}\ue001"
 """Private characters around a number, which stand for a picture until it is put there."""
@@ -23,6 +23,8 @@ _NUMBER = 0x101
 _HEADING_LEVELS = (2, 3)
 _SMALL_PX = 11
 _ROUNDS = 40
+_SMALL_TABLE = 0.45
+"""Part of a page below which a table stands on one page rather than run over two."""
 
 
 def printed(face: QFont) -> QFont:
@@ -93,17 +95,19 @@ def _place_figures(text: QTextDocument, figures: tuple[Figure, ...]) -> None:
 
 def _keep_together(text: QTextDocument, page: QSizeF) -> None:
     """Move a heading over to the page on which what it heads begins, and a picture to that of its caption."""
+    start = text.begin()
     for _ in range(_ROUNDS):
-        parted = next((block for block in _blocks(text) if _is_parted(text, block, page.height())), None)
+        parted = next((block for block in _blocks(start) if _is_parted(text, block, page.height())), None)
         if parted is None:
             return
         _break_before(parted)
+        # what stands further up stays where it is, but for the heading of what was moved
+        start = parted.previous() if parted.previous().isValid() else parted
         # what follows is laid out anew only when all of it is
         text.setPageSize(page)
 
 
-def _blocks(text: QTextDocument) -> Iterator[QTextBlock]:
-    block = text.begin()
+def _blocks(block: QTextBlock) -> Iterator[QTextBlock]:
     while block.isValid():
         yield block
         block = block.next()
@@ -115,12 +119,15 @@ def _is_parted(text: QTextDocument, block: QTextBlock, height: float) -> bool:
 
     if block.blockFormat().pageBreakPolicy() == QTextFormat.PageBreakFlag.PageBreak_AlwaysBefore:
         return False
-    partner = _partner(block)
+    partner = _partner(text, block, height)
     return partner is not None and _page_of(text, block, height) != _page_of(text, partner, height)
 
 
-def _partner(block: QTextBlock) -> QTextBlock | None:
-    """Return what has to stand with a block: what follows a heading, a table's first row, the caption of a picture."""
+def _partner(text: QTextDocument, block: QTextBlock, height: float) -> QTextBlock | None:
+    """Return what has to stand with a block: what follows a heading, the caption of a picture, the rows of a table.
+
+    Of a small table that is its last row, of a large one its first.
+    """
     from PySide6.QtGui import QTextCursor
 
     follower = block.next()
@@ -128,10 +135,17 @@ def _partner(block: QTextBlock) -> QTextBlock | None:
         return None
     table = QTextCursor(follower).currentTable()
     if table is not None and table.rows() > 1:
-        return table.cellAt(1, 0).firstCursorPosition().block()
+        small = text.documentLayout().frameBoundingRect(table).height() < _SMALL_TABLE * height
+        return _longest(table, table.rows() - 1 if small else 1)
     if block.blockFormat().headingLevel() in _HEADING_LEVELS:
         return follower
     return follower if block.text() == _OBJECT and _is_small(follower) else None
+
+
+def _longest(table: QTextTable, row: int) -> QTextBlock:
+    """Return the last block of the cell that reaches furthest down in a row."""
+    cells = (table.cellAt(row, column).lastCursorPosition().block() for column in range(table.columns()))
+    return max(cells, key=lambda block: block.layout().position().y() + block.layout().boundingRect().height())
 
 
 def _is_small(block: QTextBlock) -> bool:
@@ -139,7 +153,11 @@ def _is_small(block: QTextBlock) -> bool:
 
 
 def _page_of(text: QTextDocument, block: QTextBlock, height: float) -> int:
-    line = block.layout().lineAt(0)
+    """Return the page on which a block begins, that of a table cell the one on which it ends."""
+    from PySide6.QtGui import QTextCursor
+
+    lines = block.layout().lineCount()
+    line = block.layout().lineAt(lines - 1 if QTextCursor(block).currentTable() is not None else 0)
     top = text.documentLayout().blockBoundingRect(block).top()
     return int((top + (line.y() if line.isValid() else 0.0) + 1.0) // height)
 

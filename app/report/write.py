@@ -66,6 +66,8 @@ def report_bytes(case: Case, ending: str, options: Options, tell: Callable[[str]
     """
     if ending.lower() not in ENDINGS:
         raise ReportError(f'report: found the ending "{ending}"; accepted: {" or ".join(ENDINGS)}')
+    from PySide6.QtCore import QEventLoop
+
     from app.qt.start import application
     from app.report.content import document
     from app.report.figures import text_width
@@ -73,6 +75,10 @@ def report_bytes(case: Case, ending: str, options: Options, tell: Callable[[str]
     from app.report.pdf import pdf
 
     application()
+    # beside the window, a thread has no timers of its own, which the layout of a text wants
+    loop = QEventLoop()
     content = document(case, options, text_width(), tell)
     tell("Pages …")
-    return pdf(content) if ending.lower() == ".pdf" else html(content).encode()
+    found = pdf(content) if ending.lower() == ".pdf" else html(content).encode()
+    del loop
+    return found

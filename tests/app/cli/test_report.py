@@ -88,3 +88,12 @@ def test_two_cases_of_one_name_are_not_written_over_each_other(
     other.write_text(DEMO_CASE.read_text(encoding="utf-8"), encoding="utf-8")
     assert main(["report", str(DEMO_CASE), str(other), "-o", str(tmp_path / "out"), "--format", "html", *QUICK]) == 2
     assert "two cases for" in capsys.readouterr().err
+
+
+def test_every_process_writes_the_same_bytes(tmp_path: Path) -> None:
+    environment = {name: value for name, value in os.environ.items() if name != "QT_HASH_SEED"}
+    code = "from app.cli.main import run; run()"
+    for name in ("one.pdf", "other.pdf"):
+        command = [sys.executable, "-c", code, "report", str(DEMO_CASE), "-o", str(tmp_path / name), *QUICK]
+        assert subprocess.run(command, capture_output=True, env=environment, check=False).returncode == 0
+    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "other.pdf").read_bytes()
