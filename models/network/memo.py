@@ -6,6 +6,7 @@ from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+_ABSENT = object()
 
 
 class Memo:
@@ -21,9 +22,12 @@ class Memo:
 
     def get(self, key: Hashable, compute: Callable[[], T]) -> T:
         """Return the value of a key, computed once."""
-        if key in self._young:
-            value: T = self._young[key]
-            return value
-        value = self._old[key] if key in self._old else compute()
-        self._young[key] = value
-        return value
+        # one look each, since hashing a key walks all it is made of
+        value = self._young.get(key, _ABSENT)
+        if value is _ABSENT:
+            value = self._old.get(key, _ABSENT)
+            if value is _ABSENT:
+                value = compute()
+            self._young[key] = value
+        found: T = value
+        return found
