@@ -15,7 +15,7 @@ from app.qt.window import MainWindow
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 STRAY = ("couplings", 0, "parts", 0, "capacitance_f")
-SETTLED_FRAMES = 12
+SETTLED_FRAMES = 9
 
 
 @pytest.fixture

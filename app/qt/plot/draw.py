@@ -6,9 +6,10 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
+import pyqtgraph as pg
 from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning, text_width
@@ -179,12 +180,7 @@ def trace_path(frame: Frame, curve: CurveSpec, points: Trace) -> QPainterPath:
 
 def polyline(x: Floats, y: Floats) -> QPainterPath:
     """Return the line through points, broken where one is missing."""
-    path = QPainterPath()
-    sure = np.isfinite(x) & np.isfinite(y)
-    edges = [0, sure.size] if sure.all() else np.flatnonzero(np.diff(sure, prepend=False, append=False)).tolist()
-    for first, last in zip(edges[::2], edges[1::2], strict=True):
-        path.addPolygon(QPolygonF(list(map(QPointF, x[first:last].tolist(), y[first:last].tolist()))))
-    return path
+    return QPainterPath(pg.functions.arrayToQPath(x, y, connect="finite"))
 
 
 def _dots(points: Trace) -> QPainterPath:

@@ -13,11 +13,20 @@ STRAY = ("couplings", 0, "parts", 0, "capacitance_f")
 
 def test_a_moment_is_judged_to_its_end_a_candidate_a_turn_though_the_document_goes_on() -> None:
     case, desk, ticks = load_case(DEMO_CASE), Desk(), count()
-    judging = Judging(lambda: float(next(ticks)) * 0.6e-3)
+    judging = Judging(lambda: float(next(ticks)) * 2.5e-3)
     moments = [desk.results(set_value(case, STRAY, (1 + k) * 1e-12)) for k in range(len(case.candidates))]
     found = [judging.advance(moment) for moment in moments]
     assert found == [None] * (len(moments) - 1) + [moments[0]]
     assert judging.advance(moments[-1]) is None
+
+
+def test_where_the_hand_rests_an_older_moment_is_given_up() -> None:
+    case, desk, ticks = load_case(DEMO_CASE), Desk(), count()
+    judging = Judging(lambda: float(next(ticks)) * 2.5e-3)
+    older, present = (desk.results(set_value(case, STRAY, value)) for value in (1e-12, 2e-12))
+    judging.advance(older)
+    found = [judging.advance(present) for _ in range(len(case.candidates) + 1)]
+    assert found == [None] * len(case.candidates) + [present]
 
 
 def test_what_is_known_takes_no_turn() -> None:
