@@ -56,6 +56,13 @@ class DigitiseView(QDialog):
         self._join()
         self._show()
 
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self.picture.set_theme(theme)
+        self.form.set_theme(theme)
+        for card in self._cards:
+            card.set_theme(theme)
+
     def open_picture(self, path: Path) -> None:
         """Show a picture from a file, or say that it is none."""
         image = QImage(str(path))

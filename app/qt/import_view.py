@@ -8,7 +8,7 @@ from pathlib import Path
 
 from attrs import evolve
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QProgressBar,
     QPushButton,
     QWidget,
 )
@@ -28,11 +27,12 @@ from app.present.specs import PlotSpec
 from app.qt.field import ChoiceBox
 from app.qt.import_values import ValueTable
 from app.qt.inspector import Inspector
+from app.qt.look import Look
 from app.qt.panel import ModeSwitch, Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
-from app.qt.theme import SPACE, ThemeName, theme_named
-from app.qt.worker import Worker
+from app.qt.theme import SPACE, Theme, ThemeName, theme_named
+from app.qt.work_row import WorkRow
 from app.state.importing import Imported, ImportRequest, first_connection, measured_part, run_import
 from app.state.own_catalogue import keep_part
 from app.state.targets import Target, part_targets
@@ -57,18 +57,18 @@ class ImportView(QDialog):
         self._cursor_hz: float | None = None
         self._targets: tuple[Target, ...] = ()
         theme = theme_named(ThemeName(session.view.theme))
-        self.worker = Worker(run_import, executor, self)
+        self.work = WorkRow(self, run_import, executor)
         self.plot, self.residual = PlotView(theme), PlotView(theme)
         self.form, self.values = Inspector(theme), ValueTable()
         self.mode = ModeSwitch("Shown", MODES)
         self.warnings, self.summary, self.message = Words("caution"), Words(), Words("bad")
         self.target, self.what = ChoiceBox(theme), ChoiceBox(theme)
-        self.progress = QProgressBar()
         self.use = _button("Use as part", self.take)
         self.keep = _button("Keep in my catalogue", self.keep_in_catalogue)
         self._cards = (Panel(theme), Panel(theme))
         self._lay_out()
         self._join()
+        Look(self, session, self._dress)
         self._show()
 
     def open_file(self, path: Path) -> None:
@@ -85,7 +85,7 @@ class ImportView(QDialog):
             self._imported = self._cursor_hz = None
         self._request = request
         self.message.setText("")
-        self.worker.ask(request)
+        self.work.ask(request)
         self._show()
 
     def imported(self) -> Imported | None:
@@ -145,6 +145,7 @@ class ImportView(QDialog):
         view = DigitiseView(self._cards[0].theme(), self)
         view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.finished_points.connect(self.open_points)
+        Look(view, self.session, view.set_theme)
         view.show()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
@@ -155,26 +156,6 @@ class ImportView(QDialog):
     def dropEvent(self, event: QDropEvent) -> None:
         """Read the file that was dropped."""
         self.open_file(Path(event.mimeData().urls()[0].toLocalFile()))
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
-
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def cancel(self) -> None:
-        """Give up the request under way; the last fit stays."""
-        self.worker.cancel()
-        if self._imported is not None:
-            self._request = self._imported.request
-        self._say("Stopped.")
-        self._show()
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Import a measurement")
@@ -195,7 +176,7 @@ class ImportView(QDialog):
         for widget in (self.summary, self.warnings):
             side.add(widget)
         side.add(self.values, stretch=1)
-        side.add_row(self._busy_row())
+        side.add(self.work)
         side.add(self.message)
         side.add_row(self._way_out())
         row = QHBoxLayout(self)
@@ -203,16 +184,6 @@ class ImportView(QDialog):
         row.setSpacing(SPACE.m)
         row.addWidget(plots, 1)
         row.addWidget(side)
-
-    def _busy_row(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
-        self.progress.setAccessibleName("Progress")
-        self._stop = _button("Stop", self.cancel)
-        row.addWidget(self.progress, 1)
-        row.addWidget(self._stop)
-        return row
 
     def _way_out(self) -> QGridLayout:
         grid = QGridLayout()
@@ -235,10 +206,9 @@ class ImportView(QDialog):
         return grid
 
     def _join(self) -> None:
-        self.finished.connect(self.worker.close)
-        self.worker.done.connect(self._take_result)
-        self.worker.failed.connect(self._fail)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_result)
+        self.work.worker.failed.connect(self._fail)
+        self.work.stopped.connect(self._say_stopped)
         self.form.typed.connect(self._type)
         self.mode.chosen.connect(self._choose_mode)
         self.plot.cursor_moved.connect(self._move_cursor)
@@ -267,6 +237,13 @@ class ImportView(QDialog):
         self._say(text, bad=True)
         self._show()
 
+    def _say_stopped(self) -> None:
+        """Go back to the request whose fit is shown."""
+        if self._imported is not None:
+            self._request = self._imported.request
+        self._say("Stopped.")
+        self._show()
+
     def _choose_mode(self, mode: str) -> None:
         self.mode.show_choice(mode)
         self._show_plots()
@@ -276,12 +253,10 @@ class ImportView(QDialog):
         self._show_plots()
 
     def _show(self) -> None:
-        busy, done = self.worker.busy, self._imported is not None
+        busy, done = self.work.busy, self._imported is not None
         form = import_form(self._request)
         self.form.render(form)
         self.form.setVisible(self._request is not None)
-        for widget in (self.progress, self._stop):
-            widget.setVisible(busy)
         for button in (self.use, self.keep):
             button.setEnabled(done and not busy)
         self._show_words()
@@ -322,6 +297,12 @@ class ImportView(QDialog):
         self.message.setText(text)
         self.message.setVisible(bool(text))
         self.message.style().polish(self.message)
+
+    def _dress(self, theme: Theme) -> None:
+        for box in (self.target, self.what):
+            box.theme = theme
+        for part in (self.plot, self.residual, self.form, *self._cards):
+            part.set_theme(theme)
 
 
 def _button(text: str, work: Callable[[], object]) -> QPushButton:

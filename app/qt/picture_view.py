@@ -64,6 +64,11 @@ class PictureView(QWidget):
         self._crosshair = False
         self._empty = ""
 
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self._theme = theme
+        self.update()
+
     def show_image(self, image: QImage) -> None:
         """Show another picture, the crosshair in its middle."""
         self._image = image

@@ -22,6 +22,7 @@ from app.present.specs import Path
 from app.qt.dress import boxes_palette
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
+from app.qt.look import Look
 from app.qt.panel import Panel, Words
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, font, theme_named
@@ -50,7 +51,6 @@ class QuestionView(QWidget):
         column.addWidget(asked)
         if spec.several:
             for box in self.boxes:
-                box.setPalette(boxes_palette(box.palette(), theme))
                 box.clicked.connect(lambda *_: self._tell())
                 column.addWidget(box)
         else:
@@ -59,6 +59,13 @@ class QuestionView(QWidget):
             self.list.addItems([_UNANSWERED, *(text for _, text in spec.options)])
             self.list.activated.connect(lambda *_: self._tell())
             column.addWidget(self.list)
+        self.set_theme(theme)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Take on another look."""
+        self.list.theme = theme
+        for box in self.boxes:
+            box.setPalette(boxes_palette(box.palette(), theme))
 
     def render(self, spec: QuestionSpec) -> None:  # type: ignore[override]
         """Show which answers hold."""
@@ -95,6 +102,7 @@ class PurposeView(QDialog):
         self._cards = (Panel(theme), Panel(theme))
         self._lay_out()
         self._join()
+        Look(self, session, self._dress)
         self._show()
 
     def draft(self) -> Draft:
@@ -191,3 +199,10 @@ class PurposeView(QDialog):
             words.setVisible(bool(text))
         self.apply.setText(spec.apply or "Nothing to add")
         self.apply.setEnabled(bool(spec.apply))
+
+    def _dress(self, theme: Theme) -> None:
+        self.form.set_theme(theme)
+        for question in self.questions.values():
+            question.set_theme(theme)
+        for card in self._cards:
+            card.set_theme(theme)

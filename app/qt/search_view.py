@@ -6,13 +6,11 @@ from concurrent.futures import Executor
 
 from attrs import evolve
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
     QHBoxLayout,
     QHeaderView,
-    QProgressBar,
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
@@ -22,11 +20,12 @@ from PySide6.QtWidgets import (
 
 from app.present.search_table import columns, search_spec, why_not
 from app.present.specs import PlotSpec
+from app.qt.look import Look
 from app.qt.panel import Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
-from app.qt.theme import SPACE, ThemeName, theme_named
-from app.qt.worker import Worker
+from app.qt.theme import SPACE, Theme, ThemeName, theme_named
+from app.qt.work_row import WorkRow
 from app.state.search import add_found, catalogue_request, run_search
 from models.case.document import Case
 from models.decide.search import SearchResult
@@ -44,15 +43,14 @@ class SearchView(QDialog):
         self._searched: Case | None = None
         self._result: SearchResult | None = None
         theme = theme_named(ThemeName(session.view.theme))
-        self.worker = Worker(run_search, executor, self)
+        self.work = WorkRow(self, run_search, executor)
         self.plot, self.table = PlotView(theme), QTableWidget(0, len(columns(None)))
         self.summary, self.message, self.caution = Words(""), Words("bad"), Words("caution")
-        self.progress = QProgressBar()
-        self.stop, self.again = QPushButton("Stop"), QPushButton("Search again")
-        self.add = QPushButton("Add as candidate")
+        self.again, self.add = QPushButton("Search again"), QPushButton("Add as candidate")
         self._cards = (Panel(theme), Panel(theme))
         self._lay_out()
         self._join()
+        Look(self, session, self._dress)
         self.start()
 
     def found(self) -> SearchResult | None:
@@ -64,7 +62,7 @@ class SearchView(QDialog):
         self._searched = self.session.case
         self.message.setText(why_not(self._searched))
         if not self.message.text():
-            self.worker.ask(catalogue_request(self._searched))
+            self.work.ask(catalogue_request(self._searched))
         self._show()
 
     def take(self) -> None:
@@ -76,23 +74,6 @@ class SearchView(QDialog):
         if self.session.change("Add candidate", lambda case: add_found(case, found)):
             last = len(self.session.case.candidates) - 1
             self.session.views.change(candidate=last, subject=("candidate", last))
-
-    def cancel(self) -> None:
-        """Give up the search under way; what was found before stays."""
-        self.worker.cancel()
-        self._tell("Stopped.")
-
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Search for bridges")
@@ -106,14 +87,10 @@ class SearchView(QDialog):
         for words in (self.message, self.caution):
             lower.add(words)
         row = QHBoxLayout()
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
-        self.progress.setAccessibleName("Progress")
         self.add.setProperty("main", True)
-        for button in (self.stop, self.again, self.add):
+        for button in (self.again, self.add):
             button.setAutoDefault(False)
-        row.addWidget(self.progress, 1)
-        row.addWidget(self.stop)
+        row.addWidget(self.work, 1)
         row.addStretch(1)
         row.addWidget(self.again)
         row.addWidget(self.add)
@@ -147,13 +124,11 @@ class SearchView(QDialog):
             self.table.setHorizontalHeaderItem(column, item)
 
     def _join(self) -> None:
-        self.finished.connect(self.worker.close)
-        self.worker.done.connect(self._take_result)
-        self.worker.failed.connect(self._tell)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_result)
+        self.work.worker.failed.connect(self._tell)
+        self.work.stopped.connect(lambda: self._tell("Stopped."))
         self.session.failed.connect(self._tell)
         self.session.frame.connect(self._check)
-        self.stop.clicked.connect(lambda *_: self.cancel())
         self.again.clicked.connect(lambda *_: self.start())
         self.add.clicked.connect(lambda *_: self.take())
         self.table.itemActivated.connect(lambda *_: self.take())
@@ -191,10 +166,7 @@ class SearchView(QDialog):
         self._show()
 
     def _show(self) -> None:
-        busy = self.worker.busy
-        for widget in (self.progress, self.stop):
-            widget.setVisible(busy)
-        self.again.setVisible(not busy)
+        self.again.setVisible(not self.work.busy)
         self.message.setVisible(bool(self.message.text()))
         self.summary.setVisible(bool(self.summary.text()))
         self.add.setEnabled(self._result is not None and bool(self._result.found))
@@ -210,6 +182,11 @@ class SearchView(QDialog):
         self.plot.render(spec.plot)
         self.caution.setText(spec.caution)
         self.caution.show()
+
+    def _dress(self, theme: Theme) -> None:
+        self.plot.set_theme(theme)
+        for card in self._cards:
+            card.set_theme(theme)
 
 
 def _side(column: int) -> Qt.AlignmentFlag:

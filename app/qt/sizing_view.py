@@ -5,13 +5,11 @@ from __future__ import annotations
 from concurrent.futures import Executor
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
     QHBoxLayout,
     QLabel,
-    QProgressBar,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -21,11 +19,12 @@ from PySide6.QtWidgets import (
 from app.present.sizing_plot import SizingSpec, sizing_spec
 from app.present.specs import PlotSpec
 from app.qt.field import ChoiceBox
+from app.qt.look import Look
 from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
-from app.qt.theme import SPACE, ThemeName, Type, theme_named
-from app.qt.worker import Worker
+from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.work_row import WorkRow
 from app.state.sizing import Sized, SizingRequest, run_sizing, take_value
 
 _SIDE_WIDTH = 340
@@ -41,19 +40,18 @@ class SizingView(QDialog):
         self._request: SizingRequest | None = None
         self._sized: Sized | None = None
         self._wanted_f: float | None = None
-        self._look = session.view.theme
-        theme = theme_named(ThemeName(self._look))
-        self.worker = Worker(run_sizing, executor, self)
+        theme = theme_named(ThemeName(session.view.theme))
+        self.work = WorkRow(self, run_sizing, executor)
         self.peak, self.touch = PlotView(theme), PlotView(theme)
         self._cards = tuple(Panel(theme) for _ in range(3))
         self.why, self.at_value, self.openings, self.resonance = Words(""), Words(""), Words(""), Words()
         self.assumed, self.caution, self.message = Words(), Words("caution"), Words("bad")
         self._openings_head, self._resonance_head = ElidedLabel(Type.STRONG), ElidedLabel(Type.STRONG)
         self.value = ChoiceBox(theme)
-        self.use, self.stop = QPushButton(), QPushButton("Stop")
-        self.progress = QProgressBar()
+        self.use = QPushButton()
         self._lay_out()
         self._join()
+        Look(self, session, self._dress)
         self.refresh()
 
     def sized(self) -> Sized | None:
@@ -62,12 +60,11 @@ class SizingView(QDialog):
 
     def refresh(self) -> None:
         """Size anew where the case or the selected candidate is another; what is shown stays until it is done."""
-        self._dress()
         request = SizingRequest(case=self.session.case, candidate=self.session.view.candidate)
         if request != self._request:
             self._request = request
             self.message.setText("")
-            self.worker.ask(request)
+            self.work.ask(request)
             self._show()
 
     def take(self) -> None:
@@ -77,27 +74,9 @@ class SizingView(QDialog):
             return
         self.session.change("Size the capacitor", lambda case: take_value(case, sized, farad))
 
-    def cancel(self) -> None:
-        """Give up what is under way; what was last computed stays."""
-        self.worker.cancel()
-        self._fail("Stopped.")
-
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
-
     def _leave(self) -> None:
         """Ask for nothing more once the view is closed."""
         self.session.frame.disconnect(self.refresh)
-        self.worker.close()
 
     def _chosen(self) -> float | None:
         return None if self._sized is None else sizing_spec(self._sized, self._wanted_f).chosen
@@ -110,8 +89,7 @@ class SizingView(QDialog):
         lower.add(self.touch, stretch=1)
         side.setFixedWidth(_SIDE_WIDTH)
         side.add(self._words(), stretch=1)
-        side.add_row(self._busy_row())
-        for widget in (self.message, self.caution):
+        for widget in (self.work, self.message, self.caution):
             side.add(widget)
         side.add_row(self._value_row())
         plots = QVBoxLayout()
@@ -151,16 +129,6 @@ class SizingView(QDialog):
         scroll.setAccessibleName("About the size")
         return scroll
 
-    def _busy_row(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
-        self.progress.setAccessibleName("Progress")
-        self.stop.setAutoDefault(False)
-        row.addWidget(self.progress, 1)
-        row.addWidget(self.stop)
-        return row
-
     def _value_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
         name = QLabel("Value")
@@ -176,12 +144,11 @@ class SizingView(QDialog):
 
     def _join(self) -> None:
         self.finished.connect(self._leave)
-        self.worker.done.connect(self._take_result)
-        self.worker.failed.connect(self._fail)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_result)
+        self.work.worker.failed.connect(self._fail)
+        self.work.stopped.connect(lambda: self._fail("Stopped."))
         self.session.frame.connect(self.refresh)
         self.use.clicked.connect(lambda *_: self.take())
-        self.stop.clicked.connect(lambda *_: self.cancel())
         self.value.activated.connect(self._choose)
         for plot in (self.peak, self.touch):
             plot.cursor_moved.connect(self._want)
@@ -204,9 +171,6 @@ class SizingView(QDialog):
         self._show()
 
     def _show(self) -> None:
-        busy = self.worker.busy
-        for widget in (self.progress, self.stop):
-            widget.setVisible(busy)
         self.message.setVisible(bool(self.message.text()))
         if self._sized is None:
             for plot in (self.peak, self.touch):
@@ -252,12 +216,7 @@ class SizingView(QDialog):
         self.value.setEnabled(bool(texts))
         self.use.setText(spec.use)
 
-    def _dress(self) -> None:
-        """Take on another look where one was chosen."""
-        if self.session.view.theme == self._look:
-            return
-        self._look = self.session.view.theme
-        theme = theme_named(ThemeName(self._look))
+    def _dress(self, theme: Theme) -> None:
         self.value.theme = theme
         for plot in (self.peak, self.touch):
             plot.set_theme(theme)

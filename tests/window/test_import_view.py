@@ -228,11 +228,11 @@ def test_the_newest_request_wins_and_stop_stops(qtbot: QtBot, theme: Theme, sess
     view.show()
     view.open_file(folder / "lost.s1p")
     view.open_file(folder / "bead.s1p")
-    assert view.progress.isVisible()
+    assert view.work.progress.isVisible()
     later.work()
     assert view.message.text() == ""
     assert shown(view).file == folder / "bead.s1p"
-    assert not view.progress.isVisible()
+    assert not view.work.progress.isVisible()
     before = view.imported()
     choose(view, "kind", "inductor")
     key(view, Qt.Key.Key_Escape)
@@ -253,7 +253,7 @@ def test_a_hundred_thousand_points_come_from_another_thread(
     qtbot.addWidget(view)
     view.show()
     frames = []
-    session.frame.connect(lambda: frames.append(view.worker.busy))
+    session.frame.connect(lambda: frames.append(view.work.worker.busy))
     view.open_file(tmp_path / "long.s1p")
 
     def fitted() -> bool:

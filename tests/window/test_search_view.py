@@ -90,7 +90,7 @@ def test_escape_stops_the_search_and_then_closes(qtbot: QtBot, theme: Theme, ses
     made = SearchView(session, None, later)
     qtbot.addWidget(made)
     made.show()
-    assert made.progress.isVisible()
+    assert made.work.progress.isVisible()
     key(made, Qt.Key.Key_Escape)
     later.work()
     assert made.found() is None

@@ -87,10 +87,10 @@ def test_the_value_chosen_is_the_one_on_the_button(view: SizingView, session: Se
 
 def test_until_it_is_computed_there_is_nothing_to_use(waiting: tuple[SizingView, Later]) -> None:
     view, later = waiting
-    assert view.progress.isVisible()
+    assert view.work.progress.isVisible()
     assert not view.use.isEnabled()
     later.work()
-    assert not view.progress.isVisible()
+    assert not view.work.progress.isVisible()
     assert view.use.isEnabled()
 
 
@@ -119,7 +119,7 @@ def test_a_closed_view_asks_for_nothing_more(waiting: tuple[SizingView, Later], 
     view.close()
     session.views.change(candidate=1)
     session.frame.emit()
-    assert not view.worker.busy
+    assert not view.work.worker.busy
 
 
 def test_the_menu_opens_it(qtbot: QtBot, theme: Theme) -> None:
