@@ -16,7 +16,8 @@ CLASS_II = CASES / "class-ii-supply.toml"
 
 def test_one_file_keeps_the_object_of_the_contract(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["evaluate", str(DEMO_CASE), "--json", "--at", "1MHz"]) == 0
-    assert set(json.loads(capsys.readouterr().out)) == {"case", "warnings", "candidates"}
+    found = set(json.loads(capsys.readouterr().out))
+    assert found == {"case", "warnings", "candidates", "purpose", "recommendation"}
 
 
 def test_several_files_come_as_a_list_in_their_order(capsys: pytest.CaptureFixture[str]) -> None:
