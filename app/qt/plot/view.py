@@ -52,13 +52,13 @@ class PlotView(QWidget):
         # the canvas covers it whole, so that neither it nor the card behind has anything to paint
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._spec = PlotSpec(title="")
+        self._view = _unit()
         self._canvas = Canvas(self._paint, self)
         self._sheet = Sheet(theme, self._spec, QRectF(self.rect()), *lay_out(self._spec, QRectF(self.rect()), _unit()))
         self._laid_out: tuple[object, ...] = ()
         self._inks: list[CurveInk] = []
         self._back, self._others = KeptPicture(), KeptPicture()
         self._hand = Hand(self, self._sheet)
-        self._canvas.box.sigRangeChanged.connect(self._lay_out)
         self.reset_view()
 
     def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
@@ -88,7 +88,7 @@ class PlotView(QWidget):
 
     def view(self) -> View:
         """Return the x range and the y range that are seen, log10 on a log axis."""
-        return self._canvas.seen()
+        return self._view
 
     def set_view(self, view: View) -> None:
         """Show a part of the plot, kept within its limits."""
@@ -96,8 +96,9 @@ class PlotView(QWidget):
         height = home_y[1] - home_y[0]
         x = _within(view[0], home_x)
         y = _within(view[1], (home_y[0] - _Y_ROOM * height, home_y[1] + _Y_ROOM * height))
-        if (x, y) != self.view():
-            self._canvas.see((x, y))
+        if (x, y) != self._view:
+            self._view = x, y
+            self._lay_out()
 
     def reset_view(self) -> None:
         """Show the whole plot again."""
@@ -233,12 +234,12 @@ class PlotView(QWidget):
             ink.show(curve)
         self._inks += [CurveInk(curve) for curve in self._spec.curves[len(self._inks) :]]
 
-    def _lay_out(self, *_changed: object) -> None:
+    def _lay_out(self) -> None:
         self._sheet.outer = QRectF(self.rect())
-        key = (self._spec.x, self._spec.y, self._sheet.outer, self.view())
+        key = (self._spec.x, self._spec.y, self._sheet.outer, self._view)
         if key != self._laid_out:
             self._laid_out = key
-            self._sheet.frame, self._sheet.marks = lay_out(self._spec, self._sheet.outer, self.view())
+            self._sheet.frame, self._sheet.marks = lay_out(self._spec, self._sheet.outer, self._view)
         self.repaint_sheet()
 
     def _at_home(self, spec: PlotSpec) -> bool:
