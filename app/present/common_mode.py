@@ -15,7 +15,6 @@ from app.state.view import View
 from models.formulas.impedance import Real
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.evaluation import Outcome
-from models.quantity import format_quantity
 
 _DECADES_SHOWN = 5.0
 _LOWEST_DBUV = -20.0
@@ -67,8 +66,7 @@ def waveform_plot(results: Results, view: View) -> PlotSpec:
 
 
 def _wave_note(wave: CommonMode) -> str:
-    note = f"{wave.source}, two periods, {format_quantity(2.0 / wave.frequency_hz, 's', digits=3)}"
-    return note if math.isfinite(wave.dc_v) else f"{note}; mean left out: it has no way back"
+    return wave.source if math.isfinite(wave.dc_v) else f"{wave.source}; mean left out: it has no way back"
 
 
 def _together_note(outcome: Outcome) -> str:

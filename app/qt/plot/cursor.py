@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 
+from attrs import frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
 from app.present.specs import PlotSpec, ReadoutSpec
 from app.qt.paint import RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, text_width
 from app.qt.plot.geometry import Frame
+from app.qt.plot.placing import Ground
 from app.qt.theme import Theme, Type, font
 
 KNOB_RADIUS = 6.0
@@ -18,7 +20,9 @@ _ROW = 19.0
 _PAD = 10.0
 _AWAY = 14.0
 _LABEL_AT_MOST = 130.0
-_ROOM_FOR_LABELS = 420.0
+_ROOM_FOR_NAMES = 420.0
+_IS_WORTH = 8
+"""Points of curves that may be hidden before the box gives up its names, and again before it gives up its notes."""
 
 
 def cursor_pixel(frame: Frame, spec: PlotSpec) -> float | None:
@@ -29,7 +33,16 @@ def cursor_pixel(frame: Frame, spec: PlotSpec) -> float | None:
     return pixel if frame.left - 0.5 <= pixel <= frame.right + 0.5 else None
 
 
-def draw_cursor(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec) -> None:
+@frozen(kw_only=True)
+class Box:
+    """Where the read-outs stand, and how much of them: the name before the number, the note behind it."""
+
+    place: QRectF
+    named: bool
+    noted: bool
+
+
+def draw_cursor(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box: Box | None) -> None:
     """Draw the cursor with all that it reads."""
     x = cursor_pixel(frame, spec)
     if x is None:
@@ -42,36 +55,53 @@ def draw_cursor(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec) -
     painter.drawEllipse(QPointF(x, frame.bottom), KNOB_RADIUS, KNOB_RADIUS)
     for readout in spec.readouts:
         _draw_ring(painter, theme, frame, x, readout)
-    if spec.readouts or spec.cursor_text:
-        _draw_box(painter, theme, frame, spec, readout_rect(frame, spec, x))
+    if box is not None:
+        _draw_box(painter, theme, spec, box)
 
 
-def readout_rect(frame: Frame, spec: PlotSpec, cursor_px: float) -> QRectF:
-    """Return the box of read-outs: right of the cursor, or left of it where the right side has no room."""
+def readout_box(frame: Frame, spec: PlotSpec, ground: Ground) -> Box | None:
+    """Return the box of read-outs beside the cursor, where it hides least of the curves; None for nothing to read."""
+    x = cursor_pixel(frame, spec)
+    if x is None or not (spec.readouts or spec.cursor_text):
+        return None
+    wide = frame.right - frame.left >= _ROOM_FOR_NAMES
+    kinds = ((True, True), (False, True), (False, False)) if wide else ((False, False),)
+    offered = [each for named, noted in kinds for each in _boxes(frame, spec, x, named=named, noted=noted)]
+    marks = [QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y)) for mark in spec.marks]
+
+    def loss(box: Box) -> float:
+        """Return what is lost with a box: curves and marks behind it, names and notes that it does not tell."""
+        covered = sum(box.place.contains(mark) for mark in marks)
+        return ground.hidden(box.place) + _IS_WORTH * (2 * covered + 2 - box.named - box.noted)
+
+    return min(offered, key=loss)
+
+
+def _boxes(frame: Frame, spec: PlotSpec, cursor_px: float, *, named: bool, noted: bool) -> list[Box]:
+    """Return the boxes that have room: right of the cursor and left of it, high and low; the usual one first."""
     rows = len(spec.readouts) + (1 if spec.cursor_text else 0)
-    right_room, left_room = frame.right - cursor_px - _AWAY - 4, cursor_px - frame.left - _AWAY - 4
-    width = _box_width(frame, spec)
-    on_right = right_room >= width or right_room >= left_room
-    width = min(width, max(right_room if on_right else left_room, 40.0))
-    left = cursor_px + _AWAY if on_right else cursor_px - _AWAY - width
-    # below the names of the bands, and below the line that says why curves are stale
-    top = frame.top + (42.0 if spec.stale else 24.0)
-    return QRectF(left, top, width, rows * _ROW + _PAD)
+    rooms = {True: frame.right - cursor_px - _AWAY - 4, False: cursor_px - frame.left - _AWAY - 4}
+    wanted, height = _box_width(spec, named=named, noted=noted), rows * _ROW + _PAD
+    sides = [right for right, room in rooms.items() if room >= wanted] or [max(rooms, key=lambda each: rooms[each])]
+    # below the names of the bands, and below the line that says why curves are stale; above the knob
+    top, low = frame.top + (42.0 if spec.stale else 24.0), frame.bottom - 14.0 - height
+    heights = (top, low) if low > top + height else (top,)
+    found = []
+    for right in sides:
+        width = min(wanted, max(rooms[right], 40.0))
+        left = cursor_px + _AWAY if right else cursor_px - _AWAY - width
+        found += [Box(place=QRectF(left, y, width, height), named=named, noted=noted) for y in heights]
+    return found
 
 
-def _labels_shown(frame: Frame) -> bool:
-    return frame.right - frame.left >= _ROOM_FOR_LABELS
+def _value(readout: ReadoutSpec, *, noted: bool) -> str:
+    return f"{readout.text}  {readout.note}".rstrip() if noted else readout.text
 
 
-def _value(frame: Frame, readout: ReadoutSpec) -> str:
-    """Return what is read: the note behind the number only where there is room for it."""
-    return f"{readout.text}  {readout.note}".rstrip() if _labels_shown(frame) else readout.text
-
-
-def _box_width(frame: Frame, spec: PlotSpec) -> float:
+def _box_width(spec: PlotSpec, *, named: bool, noted: bool) -> float:
     small, strong = font(Type.SMALL), font(Type.STRONG)
-    labels = max((text_width(r.label, small) for r in spec.readouts), default=0.0) if _labels_shown(frame) else 0.0
-    numbers = max((text_width(_value(frame, r), strong) for r in spec.readouts), default=0.0)
+    labels = max((text_width(r.label, small) for r in spec.readouts), default=0.0) if named else 0.0
+    numbers = max((text_width(_value(r, noted=noted), strong) for r in spec.readouts), default=0.0)
     body = SAMPLE_WIDTH + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 8) + max(numbers, 40.0)
     return max(body, text_width(spec.cursor_text, strong)) + 2 * _PAD
 
@@ -84,7 +114,8 @@ def _draw_ring(painter: QPainter, theme: Theme, frame: Frame, x: float, readout:
         painter.drawEllipse(QPointF(x, y), RING_RADIUS, RING_RADIUS)
 
 
-def _draw_box(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box: QRectF) -> None:
+def _draw_box(painter: QPainter, theme: Theme, spec: PlotSpec, found: Box) -> None:
+    box = found.place
     painter.setPen(QPen(theme.color("field_border"), 1.0))
     painter.setBrush(theme.color("panel"))
     painter.drawRoundedRect(box, 6, 6)
@@ -94,13 +125,18 @@ def _draw_box(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box
         row.translate(0, _ROW)
     for readout in spec.readouts:
         draw_sample(painter, theme, readout.ink, row.left(), row.center().y())
-        number = text_width(_value(frame, readout), font(Type.STRONG))
-        if _labels_shown(frame):
+        number = text_width(_value(readout, noted=found.noted), font(Type.STRONG))
+        if found.named:
             name = row.adjusted(SAMPLE_WIDTH + 8, 0, -number - 12, 0)
             draw_text(painter, name, readout.label, face=font(Type.SMALL), color=theme.color("text"))
         value = row.adjusted(SAMPLE_WIDTH + 4, 0, 0, 0)
         draw_text(
-            painter, value, _value(frame, readout), face=font(Type.STRONG), color=theme.color("text"), align=RIGHT
+            painter,
+            value,
+            _value(readout, noted=found.noted),
+            face=font(Type.STRONG),
+            color=theme.color("text"),
+            align=RIGHT,
         )
         row.translate(0, _ROW)
 

@@ -14,6 +14,7 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning, text_width
 from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace, traces
+from app.qt.plot.placing import Ground, around, freest
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
 
@@ -22,6 +23,9 @@ _ROOM_Y_PX = 26.0
 _TOP_PX = 10.0
 _BOTTOM_PX = 24.0
 _RIGHT_PX = 20.0
+_NAME_LINE_PX = 14.0
+_NAME_HIDES_AT_MOST = 12
+"""Points of curves that the name of a mark may hide."""
 _STALE_OPACITY = 0.35
 _DOT_PX = 2.5
 _BEYOND_DASH = (1.5, 3.0)
@@ -52,28 +56,34 @@ def lay_out(spec: PlotSpec, outer: QRectF, view: View) -> tuple[Frame, Marks]:
 
 
 def draw_bands(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
-    """Draw the named ranges behind everything, each with its name at its head."""
-    for band in bands:
-        left = max(frame.x.pixel(band.x_low), frame.left)
-        right = min(frame.x.pixel(band.x_high), frame.right)
-        if not right > left:
-            continue
-        rect = QRectF(left, frame.top, right - left, frame.bottom - frame.top)
+    """Draw the named ranges behind everything; those without a level have their names at their heads."""
+    seen = [(band, _band_rect(frame, band)) for band in bands]
+    for _, rect in seen:
         painter.fillRect(rect, theme.color("band"))
-        name = QRectF(left + 6, frame.top + 3, right - left - 10, 16)
-        if name.width() > 40:
+    for band, rect in seen:
+        if band.y_limit is None and rect.width() > 50:
+            name = QRectF(rect.left() + 6, frame.top + 3, rect.width() - 10, 16)
             draw_text(painter, name, band.label, face=font(Type.TINY), color=theme.color("muted"))
 
 
 def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
-    """Draw the level that the curves should keep below inside each band."""
-    painter.setPen(QPen(theme.color("bad"), 1.5, Qt.PenStyle.DashLine))
+    """Draw the level that the curves should keep below inside each band, with its name over it."""
+    color, face = theme.color("bad"), font(Type.TINY)
     for band in bands:
-        left = max(frame.x.pixel(band.x_low), frame.left)
-        right = min(frame.x.pixel(band.x_high), frame.right)
+        rect = _band_rect(frame, band)
         y = math.nan if band.y_limit is None else frame.y.pixel(band.y_limit)
-        if right > left and frame.top <= y <= frame.bottom:
-            painter.drawLine(QLineF(left, y, right, y))
+        if rect.width() > 0.0 and frame.top <= y <= frame.bottom:
+            painter.setPen(QPen(color, 1.5, Qt.PenStyle.DashLine))
+            painter.drawLine(QLineF(rect.left(), y, rect.right(), y))
+            name = QRectF(rect.right() - text_width(band.label, face) - 4, y - 15, text_width(band.label, face) + 4, 13)
+            draw_text(painter, name, band.label, face=face, color=color)
+
+
+def _band_rect(frame: Frame, band: BandSpec) -> QRectF:
+    """Return what is seen of a band, as high as the plot; without width where none of it is seen."""
+    left = max(frame.x.pixel(band.x_low), frame.left)
+    right = min(frame.x.pixel(band.x_high), frame.right)
+    return QRectF(left, frame.top, max(right - left, 0.0), frame.bottom - frame.top)
 
 
 def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tuple[LimitSpec, ...]) -> None:
@@ -268,24 +278,40 @@ def draw_curve(painter: QPainter, frame: Frame, pen: QPen, path: QPainterPath, *
     painter.restore()
 
 
-def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkSpec, ...]) -> None:
-    """Draw named points on curves; a name that would stand on another is left to the read-out."""
-    face = font(Type.TINY)
-    taken: list[QRectF] = []
-    for mark in marks:
-        at = QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y))
-        if not frame.rect().contains(at):
-            continue
+def draw_marks(
+    painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkSpec, ...], ground: Ground, taken: list[QRectF]
+) -> None:
+    """Draw named points on curves; a name without a place of its own is left to the read-out."""
+    seen = [(mark, QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y))) for mark in marks]
+    seen = [(mark, at) for mark, at in seen if frame.rect().contains(at)]
+    for mark, at in seen:
         painter.setPen(QPen(theme.ink(mark.ink), 1.5))
         painter.setBrush(theme.color("panel"))
         painter.drawPolygon([at + QPointF(*d) for d in ((0, -4), (4, 0), (0, 4), (-4, 0))])
-        place = _beside(at, text_width(mark.label, face), frame)
-        if not any(place.intersects(other) for other in taken):
-            ground = theme.color("panel")
-            ground.setAlphaF(0.8)
-            painter.fillRect(place.adjusted(-2, 0, 2, 0), ground)
-            draw_text(painter, place, mark.label, face=face, color=theme.color("text"))
+    taken = [*taken, *(QRectF(at.x() - 4, at.y() - 4, 8, 8) for _, at in seen)]
+    for mark, at in seen:
+        place = _draw_name(painter, theme, mark.label, at, frame, ground, taken)
+        if place is not None:
             taken.append(place)
+
+
+def _draw_name(
+    painter: QPainter, theme: Theme, label: str, at: QPointF, frame: Frame, ground: Ground, taken: list[QRectF]
+) -> QRectF | None:
+    """Draw the name of a mark, what it is and what makes it on a line each, and return its place."""
+    face = font(Type.TINY)
+    lines = label.split(": ", 1)
+    width = max(text_width(line, face) for line in lines) + 1
+    place = freest(around(at, width, _NAME_LINE_PX * len(lines), frame), ground, taken)
+    if place is None or ground.hidden(place) > _NAME_HIDES_AT_MOST:
+        return None
+    background = theme.color("panel")
+    background.setAlphaF(0.8)
+    painter.fillRect(place.adjusted(-2, 0, 2, 0), background)
+    for row, line in enumerate(lines):
+        where = QRectF(place.left(), place.top() + row * _NAME_LINE_PX, width, _NAME_LINE_PX)
+        draw_text(painter, where, line, face=face, color=theme.color("text"))
+    return place
 
 
 def draw_stale(painter: QPainter, theme: Theme, frame: Frame, reason: str) -> None:
@@ -313,13 +339,6 @@ def _box(painter: QPainter, theme: Theme, rect: QRectF) -> None:
 
 def _crisp(pixel: float) -> float:
     return math.floor(pixel) + 0.5
-
-
-def _beside(at: QPointF, width: float, frame: Frame) -> QRectF:
-    left = at.x() + 8 if at.x() + 8 + width < frame.right else at.x() - 8 - width
-    left = min(max(left, frame.left + 2), max(frame.right - width - 2, frame.left + 2))
-    top = max(at.y() - 16, frame.top)
-    return QRectF(left, top, width + 1, 14)
 
 
 def _guide_pixels(frame: Frame, guide: GuideSpec) -> tuple[float, float, float, float]:

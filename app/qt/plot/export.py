@@ -35,8 +35,9 @@ def paint_chart(painter: QPainter, theme: Theme, spec: PlotSpec, size: QSizeF, v
     frame, marks = lay_out(spec, outer, view)
     sheet = Sheet(theme, spec, outer, frame, marks)
     draw_back(painter, sheet)
-    draw_curves(painter, sheet, [CurveInk(curve) for curve in spec.curves])
-    draw_top(painter, sheet)
+    inks = [CurveInk(curve) for curve in spec.curves]
+    draw_curves(painter, sheet, inks)
+    draw_top(painter, sheet, inks)
 
 
 def picture(theme: Theme, spec: PlotSpec, size: QSize, view: View) -> QImage:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QPainter, QPainterPath, QPen
 
 from app.present.specs import CurveSpec, PlotSpec
 from app.qt.paint import draw_focus
-from app.qt.plot.cursor import draw_cursor
+from app.qt.plot.cursor import cursor_pixel, draw_cursor, readout_box
 from app.qt.plot.draw import (
     Marks,
     band_path,
@@ -31,6 +31,7 @@ from app.qt.plot.draw import (
     trace_path,
 )
 from app.qt.plot.geometry import Frame, Trace
+from app.qt.plot.placing import Ground
 from app.qt.theme import Theme
 
 
@@ -128,20 +129,29 @@ def draw_back(painter: QPainter, sheet: Sheet) -> None:
     draw_axes(painter, sheet.theme, sheet.frame, sheet.marks, sheet.outer)
 
 
-def draw_top(painter: QPainter, sheet: Sheet) -> None:
+def draw_top(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
     """Draw what stands before the curves: limits, marks, cursor, the box of a zoom, the focus ring."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if not sheet.spec.empty:
         draw_limits(painter, sheet.theme, sheet.frame, sheet.spec.bands)
         draw_limit_lines(painter, sheet.theme, sheet.frame, sheet.spec.limits)
-        draw_marks(painter, sheet.theme, sheet.frame, sheet.spec.marks)
-        draw_cursor(painter, sheet.theme, sheet.frame, sheet.spec)
+        _draw_names(painter, sheet, inks)
     if sheet.spec.stale:
         draw_stale(painter, sheet.theme, sheet.frame, sheet.spec.stale)
     if sheet.zoom_box is not None:
         _draw_zoom_box(painter, sheet.theme, sheet.zoom_box)
     if sheet.focused:
         draw_focus(painter, sheet.theme, sheet.outer, 6.0)
+
+
+def _draw_names(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
+    """Draw the cursor with its read-outs and the named marks, where they hide least of the curves."""
+    theme, frame, spec = sheet.theme, sheet.frame, sheet.spec
+    ground = Ground(frame, (ink.points(frame) for ink in inks if not ink.curve.faint))
+    box, cursor_px = readout_box(frame, spec, ground), cursor_pixel(frame, spec)
+    taken = [] if cursor_px is None else [QRectF(cursor_px - 2, frame.top, 4, frame.bottom - frame.top)]
+    draw_marks(painter, theme, frame, spec.marks, ground, taken if box is None else [*taken, box.place])
+    draw_cursor(painter, theme, frame, spec, box)
 
 
 def curve_depth(curve: CurveSpec) -> float:

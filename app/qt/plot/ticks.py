@@ -83,7 +83,10 @@ def _linear_ticks(axis: AxisSpec, low: float, high: float, *, room: int, terse: 
     if not high > low:
         return ()
     step = _nice_step((high - low) / max(room, 1))
-    values = [k * step for k in range(math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9) + 1)]
+    values = _multiples(step, low, high)
+    if len(values) < 2:
+        # one mark tells no scale
+        values = _multiples(_nice_step(0.4 * step), low, high)
     exponent = _exponent(max(abs(low), abs(high)))
     plain = _is_plain(axis.unit)
     texts = [_scaled(v, axis.unit, exponent)[0] for v in values]
@@ -92,6 +95,10 @@ def _linear_ticks(axis: AxisSpec, low: float, high: float, *, room: int, terse: 
     elif values:
         texts = ["0" if v == 0.0 else quantity_text(v, axis.unit, exponent) for v in values]
     return tuple(Tick(at=v, text=text) for v, text in zip(values, texts, strict=True))
+
+
+def _multiples(step: float, low: float, high: float) -> list[float]:
+    return [k * step for k in range(math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9) + 1)]
 
 
 def _nice_step(rough: float) -> float:

@@ -188,7 +188,7 @@ class PlotView(QWidget):
         painter.fillRect(self.rect(), sheet.theme.color("panel"))
         self._back.paint(painter, QSizeF(self.size()), back_key(sheet), lambda inside: draw_back(inside, sheet))
         self._paint_curves(painter)
-        draw_top(painter, sheet)
+        draw_top(painter, sheet, self._inks)
 
     def _paint_curves(self, painter: QPainter) -> None:
         """Paint the others from memory and the strong curve on them: a drag often moves that one alone."""

@@ -11,8 +11,9 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.present.specs import PlotSpec
-from app.qt.plot.cursor import readout_rect
+from app.qt.plot.cursor import readout_box
 from app.qt.plot.geometry import View
+from app.qt.plot.placing import Ground
 from app.qt.plot.view import PlotView
 from app.qt.theme import DARK, LIGHT, Theme
 from tests.window import made_up
@@ -199,7 +200,9 @@ def test_the_readout_never_covers_the_cursor_nor_leaves_the_plot(plot: PlotView,
         plot.render(spec)
         frame = plot.sheet().frame
         x = frame.x.pixel(float(f_hz))
-        box = readout_rect(frame, spec, x)
+        found = readout_box(frame, spec, Ground(frame, [ink.points(frame) for ink in plot.inks()]))
+        assert found is not None
+        box = found.place
         assert box.left() > x + 6 or box.right() < x - 6
         assert frame.left <= box.left()
         assert box.right() <= frame.right
