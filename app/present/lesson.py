@@ -12,7 +12,8 @@ from app.lessons.task import Check
 from app.lessons.text import as_html
 from app.lessons.truth import Truth, asks
 from app.present.answers import question
-from app.present.lesson_plots import step_plot, value_at_hz
+from app.present.lesson_plots import step_plot
+from app.present.lesson_scene import value_at_hz
 from app.present.lesson_specs import (
     AskSpec,
     CheckSpec,

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVB
 from app.present.lesson_specs import LessonSpec
 from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
-from app.qt.lesson_draw import Stage
+from app.qt.lesson_stage import Stage
 from app.qt.lesson_words import LARGE, CheckRow, Dots, RichWords
 from app.qt.panel import ElidedLabel, Panel
 from app.qt.pills import PillRow

@@ -1,26 +1,22 @@
-"""The stage: a plot that can be drawn on by hand, by mouse and by keys, with the names of its curves below."""
+"""A curve drawn by hand over the plot, or a value dragged up and down, by mouse and by keys."""
 
 from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, QSize, QSizeF, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QWidget
 
-from app.present.lesson_plots import GUESS
+from app.present.lesson_scene import GUESS
 from app.present.lesson_specs import AskSpec
-from app.present.specs import CurveSpec, PlotSpec
-from app.qt.lesson_words import LARGE
-from app.qt.paint import CENTER, SAMPLE_WIDTH, draw_focus, draw_sample, draw_text
-from app.qt.plot.export import paint_chart
-from app.qt.plot.geometry import Frame, home_range
+from app.qt.paint import CENTER, draw_focus, draw_text
+from app.qt.plot.geometry import Frame
 from app.qt.plot.view import PlotView
-from app.qt.theme import SPACE, Theme, Type, font
+from app.qt.theme import Theme, Type, font
 
 _STEP_DECADES, _BIG_DECADES = 0.1, 0.5
 _RING = 8.0
-_ROW = 20
 
 Points = dict[int, float]
 """Knot → value."""
@@ -217,117 +213,3 @@ class Overlay(QWidget):
         painter.setPen(QPen(theme.ink(GUESS), 2.5))
         painter.setBrush(theme.ink(GUESS) if value is not None else theme.color("panel"))
         painter.drawEllipse(QPointF(x, y), _RING, _RING)
-
-
-class Legend(QWidget):
-    """The names of the curves with their lines, in as many rows as they need."""
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme = theme
-        self._curves: tuple[CurveSpec, ...] = ()
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-
-    def render(self, curves: tuple[CurveSpec, ...]) -> None:  # type: ignore[override]
-        """Show the names."""
-        self._curves = curves
-        self.setAccessibleName(", ".join(each.label for each in curves))
-        self.setVisible(bool(curves))
-        self._fit()
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take on another look."""
-        self._theme = theme
-        self.update()
-
-    def resizeEvent(self, _event: object) -> None:
-        """Take as many rows as the width asks for."""
-        self._fit()
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint the names."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for place, curve in self._places():
-            draw_sample(painter, self._theme, curve.ink, place.left(), place.center().y())
-            words = place.adjusted(SAMPLE_WIDTH + 8, 0, 0, 0)
-            face = font(Type.STRONG if curve.strong else Type.SMALL)
-            draw_text(painter, words, curve.label, face=face, color=self._theme.color("text"))
-        painter.end()
-
-    def _fit(self) -> None:
-        rows = max((round(place.top() / _ROW) for place, _ in self._places()), default=0) + 1
-        if self.height() != rows * _ROW:
-            self.setFixedHeight(rows * _ROW)
-
-    def _places(self) -> list[tuple[QRectF, CurveSpec]]:
-        metrics = QFontMetricsF(font(Type.STRONG))
-        x, row, found = 0.0, 0, []
-        for curve in self._curves:
-            width = SAMPLE_WIDTH + 8 + metrics.horizontalAdvance(curve.label) + SPACE.xl
-            if x and x + width > self.width():
-                x, row = 0.0, row + 1
-            found.append((QRectF(x, row * _ROW, min(width, max(self.width() - x, 40.0)), _ROW), curve))
-            x += width
-        return found
-
-
-class BigPlot(QWidget):
-    """A plot for a whole room: everything on it larger, nothing to touch."""
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme = theme
-        self._spec = PlotSpec(title="")
-        self.setMinimumSize(QSize(240, 160))
-
-    def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
-        """Show a plot."""
-        self._spec = spec
-        self.setAccessibleName(spec.title)
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take on another look."""
-        self._theme = theme
-        self.update()
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint it with the functions of the screen and of the export, enlarged."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.scale(LARGE, LARGE)
-        size = QSizeF(self.width() / LARGE, self.height() / LARGE)
-        paint_chart(painter, self._theme, self._spec, size, (home_range(self._spec.x), home_range(self._spec.y)))
-        painter.end()
-
-
-class Stage(QWidget):
-    """The plot of a page with what is drawn over it and the names of its curves, or its large form."""
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.plot = PlotView(theme)
-        self.overlay = Overlay(theme, self.plot)
-        self.legend = Legend(theme)
-        self.big = BigPlot(theme)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(SPACE.xs)
-        for widget, stretch in ((self.plot, 1), (self.legend, 0), (self.big, 1)):
-            column.addWidget(widget, stretch)
-
-    def render(self, spec: PlotSpec, ask: AskSpec | None, *, large: bool) -> None:  # type: ignore[override]
-        """Show a plot and, while a question is open, take a prediction on it."""
-        self.plot.setVisible(not large)
-        self.big.setVisible(large)
-        self.big.render(spec)
-        self.plot.render(spec)
-        self.legend.render(() if large else spec.curves)
-        self.overlay.render(None if large else ask)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take on another look."""
-        for each in (self.plot, self.overlay, self.legend, self.big):
-            each.set_theme(theme)
