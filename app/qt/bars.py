@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.present.specs import BarSpec, BarsSpec
 from app.qt.kept import KeptPicture
-from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning, text_width
+from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, draw_warning, elided_name, text_width
 from app.qt.theme import Theme, Type, font
 
 _HEAD = 24.0
@@ -150,7 +150,7 @@ class BarsView(QWidget):
                 draw_sample(painter, theme, bar.ink, columns.name_left, place.center().y())
             name = QRectF(left, place.top(), columns.bar_left - left - 8, place.height())
             face = font(Type.STRONG if bar.strong else Type.BODY)
-            draw_text(painter, name, bar.label, face=face, color=theme.color("text"))
+            draw_text(painter, name, elided_name(bar.label, face, name.width()), face=face, color=theme.color("text"))
 
     def _paint_head(self, painter: QPainter) -> None:
         row = QRectF(0, 0, self.width(), 20)

@@ -19,7 +19,7 @@ from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
-_PLOT_LEAST = 130
+_PLOT_LEAST = 100
 
 
 class Consequences(Panel):

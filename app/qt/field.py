@@ -186,7 +186,7 @@ class ValueField(QWidget):
             self._edit.setFont(font(Type.STRONG))
         if self._slider is not None:
             grid.addWidget(self._slider, 1, 0, 1, 2)
-        grid.addWidget(self._note, 2, 0, 1, 3)
+        grid.addWidget(self._note, 2, 0, 1, grid.columnCount())
 
     def _connect(self) -> None:
         self.setFocusProxy(self.editor())

@@ -41,6 +41,19 @@ def draw_text(
     return shown != text
 
 
+def elided_name(name: str, face: QFont, room: float) -> str:
+    """Return as much of a candidate's name as fits, with its end: names often differ there, in a value."""
+    if text_width(name, face) <= room + 0.5:
+        return name
+    metrics = QFontMetricsF(face)
+    for kept in range(len(name) - 1, 3, -1):
+        head = max(kept // 4, 1)
+        shown = f"{name[:head].rstrip()}…{name[len(name) - kept + head :].lstrip()}"
+        if metrics.horizontalAdvance(shown) <= room:
+            return shown
+    return metrics.elidedText(name, Qt.TextElideMode.ElideRight, room)
+
+
 def draw_outcome(painter: QPainter, theme: Theme, outcome: str, center: QPointF) -> None:
     """Draw a check, a cross or a dash; each has a shape of its own. A note has no sign."""
     shapes = {"pass": (_check(), "good"), "fail": (_cross(), "bad"), "not-applicable": (_dash(), "muted")}

@@ -7,7 +7,7 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen,
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QWidget
 
 from app.present.specs import CandidateTabSpec
-from app.qt.paint import SAMPLE_WIDTH, draw_focus, draw_sample, draw_text
+from app.qt.paint import SAMPLE_WIDTH, draw_focus, draw_sample, draw_text, elided_name
 from app.qt.theme import SPACE, Theme, Type, font
 
 _PILL_HEIGHT = 28
@@ -72,7 +72,8 @@ class Pill(QAbstractButton):
         draw_sample(painter, theme, self.spec.ink, 12, self.height() / 2)
         face = font(Type.STRONG if selected else Type.BODY)
         place = QRectF(12 + SAMPLE_WIDTH + 8, 0, self.width() - SAMPLE_WIDTH - 30, self.height())
-        draw_text(painter, place, self.text(), face=face, color=theme.color("text"))
+        shown = elided_name(self.text(), face, place.width())
+        draw_text(painter, place, shown, face=face, color=theme.color("text"))
         if self.hasFocus():
             draw_focus(painter, theme, QRectF(self.rect()).adjusted(1, 1, -1, -1), outline.height() / 2 - 2)
         painter.end()

@@ -18,7 +18,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QHeaderView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from app.present.specs import CellSpec, TableSpec
-from app.qt.paint import SAMPLE_WIDTH, draw_focus, draw_outcome, draw_sample, draw_text
+from app.qt.paint import SAMPLE_WIDTH, draw_focus, draw_outcome, draw_sample, draw_text, elided_name
 from app.qt.theme import Theme, Type, font
 
 Index = QModelIndex | QPersistentModelIndex
@@ -134,7 +134,8 @@ class ColumnHead(QHeaderView):
             painter.drawRoundedRect(place.adjusted(0, 0, 0, 8), 6, 6)
         draw_sample(painter, self.theme, ink, place.left() + _PAD, place.center().y())
         text = place.adjusted(_PAD + SAMPLE_WIDTH + 8, 0, -6, 0)
-        draw_text(painter, text, name, face=font(Type.STRONG), color=self.theme.color("text"))
+        face = font(Type.STRONG)
+        draw_text(painter, text, elided_name(name, face, text.width()), face=face, color=self.theme.color("text"))
         painter.restore()
 
 

@@ -6,7 +6,8 @@ from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
 from app.qt.header import Header
-from app.qt.theme import Theme, ThemeName
+from app.qt.paint import elided_name, text_width
+from app.qt.theme import Theme, ThemeName, Type, font
 from tests.window import made_up
 from tests.window.hands import click, key
 
@@ -120,3 +121,15 @@ def test_assistive_tools_hear_what_is_selected(header: Header) -> None:
     pills = header.pill_row.pills()
     assert pills[1].accessibleName() == "Bead 600 Ω"
     assert pills[0].accessibleDescription() == "selected candidate"
+
+
+@pytest.mark.usefixtures("theme")
+def test_a_short_name_keeps_its_end() -> None:
+    face = font(Type.BODY)
+    names = ("Y-capacitor 2.2 nF", "Y-capacitor 1 nF")
+    for room in (60.0, 80.0, 110.0):
+        shown = [elided_name(name, face, room) for name in names]
+        assert shown[0].endswith("2.2 nF")
+        assert shown[1].endswith("1 nF")
+        assert all(text_width(each, face) <= room + 0.5 for each in shown)
+    assert elided_name("Copper", face, 200.0) == "Copper"
