@@ -28,17 +28,14 @@ class _Words:
     column: str
     title: str
     unit: str
-    taken: str
 
 
 _MEASURES: Mapping[str, _Words] = MappingProxyType(
     {
-        AGAINST_LINE: _Words(
-            column="Over limit line", title="Emission over its limit line", unit="dB", taken="nominal"
-        ),
-        CONDUCTED: _Words(column="At the LISN", title="Conducted noise at the LISN", unit="dBµV", taken="nominal"),
-        FIELD: _Words(column="Field at 10 m", title="Field of the cables at 10 m", unit="dBµV/m", taken="nominal"),
-        PEAK: _Words(column="Peak", title="Common-mode peak", unit="V", taken="worst case"),
+        AGAINST_LINE: _Words(column="Over limit line", title="Emission over its limit line", unit="dB"),
+        CONDUCTED: _Words(column="At the LISN", title="Conducted noise at the LISN", unit="dBµV"),
+        FIELD: _Words(column="Field at 10 m", title="Field of the cables at 10 m", unit="dBµV/m"),
+        PEAK: _Words(column="Peak", title="Common-mode peak", unit="V"),
     }
 )
 
@@ -124,7 +121,7 @@ def _plot(result: SearchResult, chosen: int) -> PlotSpec:
     marked = result.found[chosen] if chosen < len(result.found) else None
     return PlotSpec(
         title=title,
-        subtitle=f"emission {words.taken}, touch current worst case",
+        subtitle="worst case" if words.unit == "V" else "emission nominal, touch current worst case",
         x=_decades("A", x),
         y=_decades("V", y) if words.unit == "V" else _decibels(words.unit, y),
         curves=(

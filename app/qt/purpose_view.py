@@ -117,6 +117,7 @@ class PurposeView(QDialog):
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Why are the grounds separate?")
+        self.setMinimumWidth(840)
         self.resize(960, 640)
         left, right = self._cards
         left.show_title("Why are the grounds separate?")
