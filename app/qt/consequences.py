@@ -19,7 +19,7 @@ from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
-_PLOT_LEAST = 100
+_PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 100
 
 
 class Consequences(Panel):
@@ -122,6 +122,7 @@ class Consequences(Panel):
             if number < len(specs):
                 button.render(specs[number])
         self._choice_row.setVisible(bool(specs))
+        self.plot.setMinimumHeight(_PLOT_LEAST_WITH_CHOICES if specs else _PLOT_LEAST)
 
     def _choose_bar(self, row: int) -> None:
         if self._spec.bars_choose:

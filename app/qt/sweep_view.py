@@ -67,7 +67,7 @@ class AxisForm(QWidget):
         grid.addWidget(self.value, 1, 0, 1, 4)
         rows: tuple[tuple[str | QLineEdit, ...], ...] = (
             ("From", self.low, "to", self.high),
-            ("Points", self.points, "take", self.at),
+            ("Points", self.points, "use", self.at),
         )
         self._fields: list[QWidget] = [self.spacing]
         for row, cells in enumerate(rows, start=2):
@@ -88,6 +88,7 @@ class AxisForm(QWidget):
             (self.spacing, f"{title}: spacing"),
         ):
             widget.setAccessibleName(name)
+        self.at.setPlaceholderText("click the plot")
         self.tell("")
 
     def address(self) -> Address | None:

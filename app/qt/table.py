@@ -115,6 +115,7 @@ class AnswersView(QWidget):
         grid.entered_cell.connect(self.cell_activated)
         grid.selectionModel().currentChanged.connect(self._show_working)
         self._columns.sectionClicked.connect(self.column_activated)
+        grid.verticalScrollBar().rangeChanged.connect(lambda *_range: self._lay_out())
 
     def _set_up_words(self) -> None:
         self._working.setAccessibleName("Working of the chosen answer")
@@ -127,7 +128,7 @@ class AnswersView(QWidget):
         questions = min(self._rows.wanted_width(), max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST))
         count = self._model.columnCount()
         bar = self._grid.verticalScrollBar()
-        room = self._grid.width() - questions - (bar.sizeHint().width() if bar.isVisible() else 0)
+        room = self._grid.width() - questions - (bar.sizeHint().width() if bar.maximum() > 0 else 0)
         key = (room, questions, count, self._model.rowCount())
         if key == self._laid_out:
             return

@@ -26,6 +26,7 @@ from models.sources.registry import Source
 
 _DB = 20.0 / math.log(10.0)
 _STEPS = {"H": 1e-9, "m": 1e-3}
+_STEPS_AT_MOST = 200.0
 _SHARE = 0.1
 _STEEP_DB = 3.0
 """Beyond this a step is no longer small: near a sharp resonance a tenth of it is spoken of."""
@@ -207,7 +208,7 @@ def effects(value: float, slopes: Mapping[Parameter, float], *, where: str = "")
     """Return what every value does to an outcome, that which matters most first.
 
     The order is by what 10 % of each value does. A text speaks of 1 nH for an inductance and 1 mm for a length where
-    the value is larger than that, else of 10 %.
+    the value is larger than that and not above 200 times as large, else of 10 %.
 
     Parameters
     ----------
@@ -259,8 +260,7 @@ def _magnitude(z: Complex, slopes: Mapping[Parameter, Complex], index: int) -> t
 def _effect(parameter: Parameter, log_slope: float, where: str) -> Effect:
     step = _step(parameter, log_slope)
     change = _DB * log_slope * step / parameter.value
-    whole = _STEPS.get(parameter.unit, math.inf) < parameter.value
-    amount = shown(-step, parameter.unit) if whole else f"{-100.0 * step / parameter.value:.0f} %"
+    amount = shown(-step, parameter.unit) if _natural_step(parameter) else f"{-100.0 * step / parameter.value:.0f} %"
     text = f"{amount} less {parameter.label} ({parameter.owner}): {change_text(change)}{where}"
     return Effect(parameter=parameter, log_slope=log_slope, step=step, change_db=change, text=text)
 
@@ -278,9 +278,14 @@ def change_text(change_db: float) -> str:
     return f"{number} dB".replace("-", "−")
 
 
+def _natural_step(parameter: Parameter) -> float | None:
+    """Return 1 nH or 1 mm where that is something of the value, neither nearly all of it nor next to nothing."""
+    step = _STEPS.get(parameter.unit, math.inf)
+    return step if step < parameter.value <= _STEPS_AT_MOST * step else None
+
+
 def _step(parameter: Parameter, log_slope: float) -> float:
-    wanted = _STEPS.get(parameter.unit, math.inf)
-    step = wanted if wanted < parameter.value else _SHARE * parameter.value
+    step = _natural_step(parameter) or _SHARE * parameter.value
     return -0.1 * step if abs(_DB * log_slope * step / parameter.value) > _STEEP_DB else -step
 
 

@@ -277,4 +277,4 @@ def test_only_a_leading_minus_is_one() -> None:
         label="low-frequency inductance",
     )
     (found,) = effects(10.0, {parameter: 1e7}, where=" at 1 MHz")
-    assert found.text == "1 nH less low-frequency inductance (branch 1, low-loss bead): −0.0087 dB at 1 MHz"
+    assert found.text == "10 % less low-frequency inductance (branch 1, low-loss bead): −0.87 dB at 1 MHz"
