@@ -16,6 +16,7 @@ from models.case.document import Case
 from models.quantity import format_quantity
 
 _DEFAULT_HZ = (50.0, 1e3, 1e6, 30e6, 100e6, 1e9)
+_WORD_AT_MOST = 14
 _SIGNS = {"pass": "[green]✓[/] ", "fail": "[red]✗[/] ", "not-applicable": "[dim]–[/] ", "note": ""}
 
 
@@ -51,13 +52,18 @@ def _impedance_rows(
 
 
 def _table(spec: TableSpec, more: list[tuple[str, tuple[CellSpec, ...]]]) -> Table:
-    table = Table(box=SIMPLE_HEAD, pad_edge=False)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False, collapse_padding=True)
     table.add_column("", overflow="fold")
     for label, _ in spec.columns:
-        table.add_column(escape(label), justify="right", overflow="fold")
+        table.add_column(escape(label), justify="right", overflow="fold", min_width=_widest_word(label))
     for name, cells in (*spec.rows, *more):
         table.add_row(escape(name), *(_text(cell) for cell in cells))
     return table
+
+
+def _widest_word(label: str) -> int:
+    """Return the width that keeps every word of a name whole, within reason."""
+    return min(max(map(len, label.split()), default=0), _WORD_AT_MOST)
 
 
 def _text(cell: CellSpec) -> str:

@@ -96,7 +96,7 @@ class Documents:
         except IsthmusError as error:
             self._tell(str(error))
         else:
-            self._remember(path)
+            self.remember(path)
 
     def open_other(self, path: Path) -> None:
         """Open a case file that was dropped or opened before, unless changes would be lost."""
@@ -124,7 +124,8 @@ class Documents:
             menu.addAction(str(path), partial(self.open_other, path))
         menu.setEnabled(bool(paths))
 
-    def _remember(self, path: Path) -> None:
+    def remember(self, path: Path) -> None:
+        """Remember a file among those opened last."""
         if self.recent_folder is not None:
             remember(self.recent_folder, path)
 
@@ -237,7 +238,7 @@ class Documents:
         except OSError as error:
             self._tell(f"{path.name}: not saved: {error.strerror}. The old file is untouched.")
             return False
-        self._remember(path)
+        self.remember(path)
         return True
 
     def _folder(self) -> str:

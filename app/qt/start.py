@@ -111,6 +111,8 @@ def open_window(file: CaseFile, *, as_example: bool = False) -> int:
     folder = state_folder() / "unsaved"
     window = window_on(file, as_example=as_example, keeper=Keeper(folder))
     window.documents.recent_folder = state_folder()
+    if not as_example:
+        window.documents.remember(file.path.resolve())
     window.show()
     window.recovery.offer(left_behind(folder))
     gc.freeze()
