@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.present.lesson_specs import LessonSpec
 from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
+from app.qt.lesson_head import push_button
 from app.qt.lesson_stage import Stage
-from app.qt.lesson_words import LARGE, CheckRow, Dots, RichWords
-from app.qt.panel import ElidedLabel, Panel
+from app.qt.lesson_words import LARGE, CheckRow, RichWords
+from app.qt.panel import Panel
 from app.qt.pills import PillRow
 from app.qt.section import SectionView
 from app.qt.theme import SPACE, Theme, Type
@@ -212,14 +213,6 @@ class LessonPage(QWidget):
             words.linkActivated.connect(lambda link: self.pointed.emit(link, True))
 
 
-def push_button(text: str, *, main: bool = False) -> QPushButton:
-    """Return a button in the style of the lessons; the main one is filled."""
-    button = QPushButton(text)
-    button.setProperty("main", main)
-    button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-    return button
-
-
 def _row(*widgets: QWidget | None) -> QWidget:
     """Return widgets beside each other; None is room that stretches."""
     holder = QWidget()
@@ -232,41 +225,3 @@ def _row(*widgets: QWidget | None) -> QWidget:
         else:
             row.addWidget(widget)
     return holder
-
-
-class LessonHead(QWidget):
-    """The line above a page: back to the list, which lesson this is, its steps as dots, and what else can be done."""
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.list_button = push_button("All lessons")
-        self.title = ElidedLabel(Type.HEAD, keep_px=120)
-        self.place = ElidedLabel(Type.SMALL, "muted")
-        self.dots = Dots(theme)
-        self.explore_button = push_button("Explore")
-        self.explore_button.setCheckable(True)
-        self.notes_button = push_button("Notes")
-        self.notes_button.setCheckable(True)
-        self.present_button = push_button("Present")
-        self.present_button.setCheckable(True)
-        self.more_button = push_button("More …")
-        row = QHBoxLayout(self)
-        row.setContentsMargins(SPACE.l, SPACE.s, SPACE.m, 0)
-        row.setSpacing(SPACE.s)
-        for widget in (self.list_button, self.title, self.place):
-            row.addWidget(widget)
-        row.addStretch(1)
-        row.addWidget(self.dots)
-        row.addStretch(1)
-        for widget in (self.explore_button, self.notes_button, self.present_button, self.more_button):
-            row.addWidget(widget)
-
-    def render(self, spec: LessonSpec) -> None:  # type: ignore[override]
-        """Show where the learner is."""
-        self.title.setText(spec.title)
-        self.place.setText(spec.place)
-        self.dots.render(spec.dots)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take on another look."""
-        self.dots.set_theme(theme)

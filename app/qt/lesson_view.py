@@ -3,42 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QCloseEvent, QCursor, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QCloseEvent, QKeyEvent
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QWidget
 
 from app.lessons.course import SAME, Course, stance
 from app.lessons.document import Design, Lesson
 from app.lessons.predict import Dragged, Drawn, Picked, Prediction
-from app.lessons.progress import keep_progress, load_progress
-from app.lessons.read import load_course, load_own
+from app.lessons.read import load_course
+from app.lessons.shelf import Shelf
 from app.lessons.task import Check, check_task
 from app.lessons.truth import Truth
-from app.present.inspector import inspector_form
 from app.present.lesson import course_list, lesson_page, overview
 from app.present.lesson_handout import handout_html
 from app.present.lesson_specs import LessonSpec
-from app.present.section import Drafter
-from app.present.section_specs import DrawingSpec, ItemKey
-from app.present.tabs import tabs
-from app.qt.actions import Actions
-from app.qt.lesson_list import LessonList
+from app.qt.keys import pop_up_at
 from app.qt.lesson_maker import LessonMaker
-from app.qt.lesson_page import LessonHead, LessonPage, push_button
-from app.qt.section import text_width
-from app.qt.session import Place, Session
-from app.qt.table import AnswersView
+from app.qt.lesson_pages import LessonPages
+from app.qt.lesson_parts import LessonParts
+from app.qt.session import Session
 from app.qt.theme import Theme, ThemeName, theme_named
 from app.state.files import write_whole
 from app.state.places import state_folder
 from models.case.document import Case
 from models.quantity import parse_quantity
-
-OWN = "lessons"
-"""The folder, beside unsaved work, in which lessons of one's own are found."""
 
 
 class LessonWindow(QMainWindow):
@@ -66,37 +56,34 @@ class LessonWindow(QMainWindow):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._folder = state_folder() if folder is None else folder
         self._theme = theme_named(ThemeName.SYSTEM) if theme is None else theme
         self._present_case = present_case
-        self._shipped = load_course() if lessons is None else lessons
-        self.lessons, self.courses = self._shipped, list[Course]()
-        self.open_lesson = 0
-        self._truth_of = cache(truth_of)
-        self.session = session_of(self.lessons[0].case_of(self.lessons[0].steps[0]))
-        self.actions_on_parts = Actions(self.session, self)
+        shipped = load_course() if lessons is None else lessons
+        self.shelf = Shelf(state_folder() if folder is None else folder, shipped, truth_of)
+        self.session = session_of(shipped[0].case_of(shipped[0].steps[0]))
         self._strong, self._pinned = "", ""
         self._cursor_hz: float | None = None
-        self._drafter = Drafter(text_width)
-        self.list = LessonList(self._theme)
-        self.head = LessonHead(self._theme)
-        self.page = LessonPage(self._theme)
-        self.predictions = AnswersView(self._theme)
-        self._pages = QStackedWidget()
-        self._lesson = QWidget()
-        self._lay_out()
+        self._pages = LessonPages(self._theme)
+        self.list, self.head, self.page = self._pages.list, self._pages.head, self._pages.page
+        self.predictions, self.close_overview = self._pages.predictions, self._pages.close_overview
+        self.parts = LessonParts(self.session, self.page, self)
+        self.setCentralWidget(self._pages)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMinimumSize(820, 560)
+        self.resize(1280, 800)
+        self.list.make_button.setVisible(present_case is not None)
         self._join()
         self._load()
 
     @property
     def course(self) -> Course:
         """Where the learner stands in the open lesson."""
-        return self.courses[self.open_lesson]
+        return self.shelf.course
 
     @property
     def truth(self) -> Truth:
         """The truth of the open lesson."""
-        return self._truth_of(self.lessons[self.open_lesson])
+        return self.shelf.truth
 
     @property
     def presenting(self) -> bool:
@@ -107,22 +94,19 @@ class LessonWindow(QMainWindow):
         """Show the list of lessons."""
         self.session.timer.cancel()
         self.head.present_button.setChecked(False)
-        self.list.render(course_list(self.courses))
-        self._pages.setCurrentWidget(self.list)
+        self.list.render(course_list(self.shelf.courses))
+        self._pages.turn_to_list(self.shelf.at)
         self.setWindowTitle("Lessons — Isthmus")
-        row = self.list.rows[self.open_lesson] if self.list.rows else self.list
-        row.setFocus()
 
     def show_overview(self) -> None:
         """Show what was predicted, beside what is true."""
-        found = [(course, self._truth_of(course.lesson)) for course in self.courses if course.shown]
-        self.predictions.render(overview(found))
-        self._pages.setCurrentWidget(self._predictions_page)
+        self.predictions.render(overview(self.shelf.answered()))
+        self._pages.turn_to_overview()
 
     def open(self, index: int) -> None:
         """Open a lesson where it was left."""
-        self.open_lesson = index
-        self._pages.setCurrentWidget(self._lesson)
+        self.shelf.at = index
+        self._pages.turn_to_lesson()
         self.setWindowTitle(f"{self.course.lesson.script.title} — Isthmus")
         self._begin_step()
 
@@ -134,10 +118,10 @@ class LessonWindow(QMainWindow):
                 self.show_answer()
         elif not course.at_end:
             self._go(course.forward())
-        elif self.open_lesson + 1 < len(self.lessons):
-            self.open(self.open_lesson + 1)
-        else:
+        elif self.shelf.at_last:
             self.show_list()
+        else:
+            self.open(self.shelf.at + 1)
 
     def back(self) -> None:
         """Go one step back."""
@@ -145,14 +129,14 @@ class LessonWindow(QMainWindow):
 
     def show_answer(self) -> None:
         """Show what is true, whether anything was predicted or not."""
-        self._keep(self.course.show())
+        self.shelf.keep(self.course.show())
         self.refresh()
         self._focus(self.page.forward_button)
         self.page.scroll_to_answer()
 
     def predict(self, prediction: Prediction) -> None:
         """Take a prediction."""
-        self._keep(self.course.predict(prediction))
+        self.shelf.keep(self.course.predict(prediction))
         self.session.timer.request()
 
     def put_back(self) -> None:
@@ -168,13 +152,13 @@ class LessonWindow(QMainWindow):
         """Return the page of the present step."""
         check = self._check()
         if check is not None and check.met:
-            self._keep(self.course.solve())
+            self.shelf.keep(self.course.solve())
         return lesson_page(
             self.truth,
             self.course,
             self.session.case,
-            number=self.open_lesson + 1,
-            count=len(self.lessons),
+            number=self.shelf.at + 1,
+            count=len(self.shelf.lessons),
             check=check,
             strong=self._strong or self._pinned,
             cursor_hz=self._cursor_hz,
@@ -183,37 +167,18 @@ class LessonWindow(QMainWindow):
 
     def refresh(self) -> None:
         """Show the present step anew."""
-        if self._pages.currentWidget() is not self._lesson:
+        if not self._pages.in_lesson:
             return
         spec, head = self.spec(), self.head
         head.render(spec)
-        view, case = self.session.view, self.session.case
-        self.page.pills.render(tabs(case, view.candidate))
-        self.page.inspector.render(inspector_form(case, view))
-        if spec.board or ((spec.designs or head.explore_button.isChecked()) and not self.presenting):
-            self._show_section()
-        self.page.show_history(self.session.store.undo_name, self.session.store.redo_name)
-        self.page.render(
-            spec,
-            large=self.presenting,
-            explores=head.explore_button.isChecked(),
-            notes=head.notes_button.isChecked(),
-        )
-
-    def _show_section(self) -> None:
-        """Draw the board from the side, where its parts can be chosen."""
-        case, readings, view = self.session.case, self.session.readings, self.session.view
-
-        def draw(size: tuple[float, float], chosen: ItemKey | None) -> DrawingSpec:
-            return self._drafter.draw(case, readings, view, size, chosen=chosen)
-
-        self.page.section.render(draw, self._drafter.height(case, view, self.page.section.width()))
+        explores = head.explore_button.isChecked()
+        self.parts.render(board=spec.board or ((spec.designs or explores) and not self.presenting))
+        self.page.render(spec, large=self.presenting, explores=explores, notes=head.notes_button.isChecked())
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
         self._theme = theme
-        for each in (self.list, self.head, self.page, self.predictions):
-            each.set_theme(theme)
+        self._pages.set_theme(theme)
 
     def save_handout(self, path: Path) -> None:
         """Write the open lesson as a page to print.
@@ -223,7 +188,7 @@ class LessonWindow(QMainWindow):
         OSError
             when the file cannot be written
         """
-        write_whole(path, handout_html(self.truth, number=self.open_lesson + 1))
+        write_whole(path, handout_html(self.truth, number=self.shelf.at + 1))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Step by keys; before a group with the keys of a presenter as well."""
@@ -253,19 +218,13 @@ class LessonWindow(QMainWindow):
     def _escape(self) -> None:
         if self.presenting:
             self.head.present_button.setChecked(False)
-        elif self._pages.currentWidget() is not self.list:
+        elif not self._pages.in_list:
             self.show_list()
-
-    def _keep(self, course: Course) -> None:
-        """Take another state, and keep it where it differs."""
-        if course is not self.course:
-            self.courses[self.open_lesson] = course
-            keep_progress(self._folder, course)
 
     def _go(self, course: Course) -> None:
         if course is self.course:
             return
-        self._keep(course)
+        self.shelf.keep(course)
         self._begin_step()
 
     def _begin_step(self) -> None:
@@ -308,9 +267,7 @@ class LessonWindow(QMainWindow):
             self._place_cursor()
         elif chosen:
             self._pinned = "" if self._pinned == target else target
-            names = [each.name for each in self.session.case.candidates]
-            if target in names:
-                self.actions_on_parts.select(names.index(target))
+            self.parts.select(target)
         else:
             self._strong = target if kind in ("curve", "part") else ""
         self.session.timer.request()
@@ -318,10 +275,6 @@ class LessonWindow(QMainWindow):
     def _move_cursor(self, f_hz: float) -> None:
         self._cursor_hz = f_hz
         self._place_cursor()
-        self.session.timer.request()
-
-    def _type(self, path: Place, text: str) -> None:
-        self.session.type(path, text)
         self.session.timer.request()
 
     def _ask_handout(self) -> None:
@@ -333,16 +286,13 @@ class LessonWindow(QMainWindow):
 
     def _make(self) -> None:
         assert self._present_case is not None
-        maker = LessonMaker(self._present_case(), self._folder / OWN, self)
+        maker = LessonMaker(self._present_case(), self.shelf.own_folder, self)
         maker.made.connect(lambda _: self._load())
         maker.open()
 
     def _load(self) -> None:
         """Take the shipped lessons and one's own; what is wrong with one of these is said, the others stay."""
-        own, wrong = load_own(self._folder / OWN)
-        self.lessons = (*self._shipped, *own)
-        self.courses = [load_progress(self._folder, each) for each in self.lessons]
-        self.list.show_message("\n".join(wrong))
+        self.list.show_message("\n".join(self.shelf.load()))
         self.show_list()
 
     def _more(self) -> None:
@@ -350,31 +300,11 @@ class LessonWindow(QMainWindow):
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         menu.addAction("Save a handout to print …", self._ask_handout)
         menu.addAction("Begin this lesson again", self.begin_again)
-        menu.popup(QCursor.pos())
-
-    def _lay_out(self) -> None:
-        column = QVBoxLayout(self._lesson)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.head)
-        column.addWidget(self.page, 1)
-        self._predictions_page = QWidget()
-        beside = QVBoxLayout(self._predictions_page)
-        self.close_overview = push_button("All lessons")
-        beside.addWidget(self.close_overview, 0, Qt.AlignmentFlag.AlignLeft)
-        beside.addWidget(self.predictions, 1)
-        for each in (self.list, self._lesson, self._predictions_page):
-            self._pages.addWidget(each)
-        self.setCentralWidget(self._pages)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMinimumSize(820, 560)
-        self.resize(1280, 800)
-        self.list.make_button.setVisible(self._present_case is not None)
+        pop_up_at(menu, self.head.more_button)
 
     def _join(self) -> None:
-        page, head, session = self.page, self.head, self.session
-        session.frame.connect(self.refresh)
-        session.refused.connect(page.inspector.show_error)
+        page, head = self.page, self.head
+        self.session.frame.connect(self.refresh)
         self.list.chosen.connect(self.open)
         self.list.overview_button.clicked.connect(self.show_overview)
         self.list.make_button.clicked.connect(self._make)
@@ -395,26 +325,9 @@ class LessonWindow(QMainWindow):
         page.stage.overlay.dragged.connect(lambda value: self.predict(Dragged(value=value)))
         page.stage.overlay.drawn.connect(self._take_curve)
         page.stage.plot.cursor_moved.connect(self._move_cursor)
-        page.pills.selected.connect(self.actions_on_parts.select)
-        for button, key, work in (
-            (page.undo_button, QKeySequence.StandardKey.Undo, session.store.undo),
-            (page.redo_button, QKeySequence.StandardKey.Redo, session.store.redo),
-        ):
-            button.clicked.connect(work)
-            action = QAction(self)
-            action.setShortcut(key)
-            action.triggered.connect(work)
-            self.addAction(action)
-        page.add_button.clicked.connect(lambda: self.actions_on_parts.bridge_menu().popup(QCursor.pos()))
-        page.section.chosen.connect(lambda kind, index: session.views.change(subject=(kind, index)))
-        page.section.part_chosen.connect(lambda *_: self.actions_on_parts.select(session.view.candidate))
-        page.inspector.typed.connect(self._type)
-        page.inspector.dragged.connect(session.drag)
-        page.inspector.drag_ended.connect(session.end_drag)
-        page.inspector.action.connect(self.actions_on_parts.run)
 
     def _take_curve(self, points: tuple[tuple[float, float], ...]) -> None:
-        self._keep(self.course.predict(Drawn(points=points) if points else None))
+        self.shelf.keep(self.course.predict(Drawn(points=points) if points else None))
         self.session.timer.request()
 
 

@@ -1,0 +1,67 @@
+"""The shelf: every lesson that can be opened, one's own beside the shipped ones, and how far the learner is in each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+
+from app.lessons.course import Course
+from app.lessons.document import Lesson
+from app.lessons.progress import keep_progress, load_progress
+from app.lessons.read import load_own
+from app.lessons.truth import Truth
+
+_OWN = "lessons"
+
+
+class Shelf:
+    """The lessons, one of them open; what changes in where a learner stands is kept at once.
+
+    Parameters
+    ----------
+    folder : where progress is kept, and lessons of one's own in a folder `lessons`
+    shipped : the course
+    truth_of : what computes a lesson's truth; each lesson's is kept
+    """
+
+    def __init__(self, folder: Path, shipped: tuple[Lesson, ...], truth_of: Callable[[Lesson], Truth]) -> None:
+        self._folder = folder
+        self._shipped = shipped
+        self._truth_of = cache(truth_of)
+        self.lessons = shipped
+        self.courses: list[Course] = []
+        self.at = 0
+        self.own_folder = folder / _OWN
+
+    def load(self) -> tuple[str, ...]:
+        """Take the shipped lessons and one's own; return what is wrong with those that cannot be used."""
+        own, wrong = load_own(self.own_folder)
+        self.lessons = (*self._shipped, *own)
+        self.courses = [load_progress(self._folder, each) for each in self.lessons]
+        return wrong
+
+    @property
+    def course(self) -> Course:
+        """Where the learner stands in the open lesson."""
+        return self.courses[self.at]
+
+    @property
+    def truth(self) -> Truth:
+        """The truth of the open lesson."""
+        return self._truth_of(self.lessons[self.at])
+
+    @property
+    def at_last(self) -> bool:
+        """Whether the open lesson is the last."""
+        return self.at == len(self.lessons) - 1
+
+    def keep(self, course: Course) -> None:
+        """Take another state of the open lesson, and keep it where it differs."""
+        if course is not self.course:
+            self.courses[self.at] = course
+            keep_progress(self._folder, course)
+
+    def answered(self) -> list[tuple[Course, Truth]]:
+        """Return the lessons in which an answer was shown, with what is true of each."""
+        return [(course, self._truth_of(course.lesson)) for course in self.courses if course.shown]

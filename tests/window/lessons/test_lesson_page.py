@@ -1,0 +1,35 @@
+"""One page of a lesson."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from PySide6.QtWidgets import QApplication, QPushButton
+
+from app.qt.lesson_view import LessonWindow
+from tests.app.lessons.shipped import LESSONS
+from tests.window.lessons.hands import answer_by_mouse, settle
+
+
+@pytest.mark.parametrize("size", [(1440, 900), (1024, 700)])
+def test_no_word_is_cut_off(make: Callable[[], LessonWindow], size: tuple[int, int]) -> None:
+    window = make()
+    window.resize(*size)
+    window.open(0)
+    for _ in range(2 * len(LESSONS[0].steps)):
+        if window.course.asks_now:
+            answer_by_mouse(window, well=False)
+        settle(window)
+        for _ in range(3):
+            QApplication.sendPostedEvents()
+        page = window.page
+        for words in (page.heading, page.words, page.why, page.reply.words, page.caution):
+            if words.isVisible():
+                assert words.height() >= words.heightForWidth(words.width())
+        for button in window.findChildren(QPushButton):
+            if button.isVisible():
+                assert button.width() >= button.fontMetrics().horizontalAdvance(button.text()) + 8
+        assert (window.width(), window.height()) == size
+        if not window.course.at_end or window.course.asks_now:
+            window.forward()
