@@ -26,6 +26,7 @@ class SectionView(QWidget):
         self._title = ElidedLabel(Type.STRONG)
         self._note = Words(parent=self)
         head = QHBoxLayout()
+        head.setSpacing(2)
         head.addWidget(self._title, 1)
         for button in self._buttons(spec):
             head.addWidget(button)
