@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app.present.lesson_specs import AskSpec, ChoiceSpec
 from app.present.specs import FieldSpec
-from app.qt.lesson_words import RichWords, scaled_font
+from app.qt.lesson_words import rich_words, scaled_font, show_html
 from app.qt.paint import draw_focus, draw_outcome
 from app.qt.panel import ElidedLabel, Words
 from app.qt.slider import ValueSlider
@@ -219,8 +219,8 @@ class Verdict(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._outcome = ""
-        self.headline = RichWords(Type.STRONG, parent=self)
-        self.words = RichWords(parent=self)
+        self.headline = rich_words(parent=self)
+        self.words = rich_words(parent=self)
         column = QVBoxLayout(self)
         column.setContentsMargins(SPACE.l, SPACE.s, SPACE.s, SPACE.s)
         column.setSpacing(SPACE.xs)
@@ -231,9 +231,8 @@ class Verdict(QWidget):
     def show_reply(self, outcome: str, headline: str, words_html: str, scale: float) -> None:
         """Show a reply."""
         self._outcome = outcome
-        for each, html in ((self.headline, headline), (self.words, words_html)):
-            each.set_scale(scale)
-            each.show_html(html)
+        show_html(self.headline, headline, Type.STRONG, scale)
+        show_html(self.words, words_html, Type.BODY, scale)
         self.update()
 
     def set_theme(self, theme: Theme) -> None:

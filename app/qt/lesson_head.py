@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.present.lesson_specs import LessonSpec
-from app.qt.lesson_words import Dots
+from app.qt.lesson_dots import Dots
 from app.qt.panel import ElidedLabel
 from app.qt.theme import SPACE, Theme, Type
 

@@ -10,7 +10,7 @@ from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
 from app.qt.lesson_head import push_button
 from app.qt.lesson_stage import Stage
-from app.qt.lesson_words import LARGE, CheckRow, RichWords
+from app.qt.lesson_words import LARGE, CheckRow, rich_words, show_html
 from app.qt.panel import Panel
 from app.qt.pills import PillRow
 from app.qt.section import SectionView
@@ -35,20 +35,23 @@ class LessonPage(QWidget):
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._theme = theme
         self._large = False
         self._designs = False
         self._explores = False
-        self.heading = RichWords(Type.HEAD)
-        self.words = RichWords()
+        self.heading = rich_words()
+        self.words = rich_words()
         self.ask = AskView(theme)
         self.reply = Verdict(theme)
-        self.why = RichWords()
-        self.check_line = RichWords(Type.STRONG)
-        self.checks = [CheckRow(theme) for _ in range(8)]
+        self.why = rich_words()
+        self.check_line = rich_words()
+        self.checks: list[CheckRow] = []
+        self._check_rows = QVBoxLayout()
+        self._check_rows.setSpacing(SPACE.s)
         self.remember = Verdict(theme)
         self.notes = Verdict(theme)
-        self.changed = RichWords(Type.SMALL, "muted")
-        self.caution = RichWords(Type.SMALL, "muted")
+        self.changed = rich_words("muted")
+        self.caution = rich_words("muted")
         self.stage = Stage(theme)
         self.section = SectionView(theme)
         self.inspector = Inspector(theme)
@@ -76,16 +79,15 @@ class LessonPage(QWidget):
         """
         scale = LARGE if large else _NARROW_READING if self.width() < _NARROW else _READING
         self._large, self._designs, self._explores = large, spec.designs, explores
-        for words, html in (
-            (self.heading, spec.heading),
-            (self.words, spec.words_html),
-            (self.why, spec.why_html),
-            (self.check_line, spec.check_headline),
-            (self.changed, spec.changed),
-            (self.caution, spec.caution),
+        for words, html, kind, larger in (
+            (self.heading, spec.heading, Type.HEAD, scale),
+            (self.words, spec.words_html, Type.BODY, scale),
+            (self.why, spec.why_html, Type.BODY, scale),
+            (self.check_line, spec.check_headline, Type.STRONG, scale),
+            (self.changed, spec.changed, Type.SMALL, 1.0),
+            (self.caution, spec.caution, Type.SMALL, 1.0),
         ):
-            words.set_scale(scale if words not in (self.changed, self.caution) else 1.0)
-            words.show_html(html)
+            show_html(words, html, kind, larger)
         self.ask.render(spec.ask, scale)
         self._show_boxes(spec, scale, notes=notes)
         self._show_buttons(spec)
@@ -100,6 +102,7 @@ class LessonPage(QWidget):
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
+        self._theme = theme
         for box in (self.ask, self.reply, self.remember, self.notes):
             box.set_theme(theme)
         for card in (self._text_card, self._plot_card, self._parts_card):
@@ -132,10 +135,19 @@ class LessonPage(QWidget):
         self.remember.show_reply("right", "To remember", spec.remember_html, scale)
         self.notes.setVisible(notes and bool(spec.notes_html))
         self.notes.show_reply("", "For the one who teaches", spec.notes_html, 1.0)
-        for row, check in zip(self.checks, spec.checks, strict=False):
+        self._fit_checks(len(spec.checks))
+        for row, check in zip(self.checks, spec.checks, strict=True):
             row.render(check, scale)
-        for index, row in enumerate(self.checks):
-            row.setVisible(index < len(spec.checks))
+
+    def _fit_checks(self, count: int) -> None:
+        """Have as many rows as there are requirements."""
+        while len(self.checks) > count:
+            row = self.checks.pop()
+            row.hide()
+            row.deleteLater()
+        while len(self.checks) < count:
+            self.checks.append(CheckRow(self._theme))
+            self._check_rows.addWidget(self.checks[-1])
 
     def _show_buttons(self, spec: LessonSpec) -> None:
         self.back_button.setEnabled(spec.back)
@@ -177,8 +189,12 @@ class LessonPage(QWidget):
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 0, SPACE.m, 0)
         column.setSpacing(SPACE.s)
-        shown: list[QWidget] = [self.heading, self.words, self.ask, self.check_line, *self.checks, self.reply, self.why]
-        for widget in (*shown, self.remember, self.notes):
+        above: tuple[QWidget, ...] = (self.heading, self.words, self.ask, self.check_line)
+        below: tuple[QWidget, ...] = (self.reply, self.why, self.remember, self.notes)
+        for widget in above:
+            column.addWidget(widget)
+        column.addLayout(self._check_rows)
+        for widget in below:
             column.addWidget(widget)
         column.addStretch(1)
         column.addWidget(self.caution)

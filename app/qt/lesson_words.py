@@ -1,18 +1,24 @@
-"""Words of a lesson on the screen: text with links that point at curves, at one of two sizes; dots; checks."""
+"""Words of a lesson on the screen: text with links that point at curves, at one of two sizes; checks."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import (
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.present.lesson_specs import CheckSpec, DotSpec
+from app.present.lesson_specs import CheckSpec
 from app.qt.paint import draw_outcome
+from app.qt.panel import Words
 from app.qt.theme import SPACE, Theme, Type, font
 
 LARGE = 1.7
 """How much larger everything is before a group."""
-_DOT, _DOT_STEP = 5.0, 18.0
 
 
 def scaled_font(kind: Type, scale: float) -> QFont:
@@ -22,96 +28,23 @@ def scaled_font(kind: Type, scale: float) -> QFont:
     return found
 
 
-class RichWords(QLabel):
-    """Text of several paragraphs that claims the height it needs; tells which link is under the hand or chosen."""
-
-    def __init__(self, kind: Type = Type.BODY, role: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._kind = kind
-        self.setProperty("role", role)
-        self.setTextFormat(Qt.TextFormat.RichText)
-        self.setWordWrap(True)
-        self.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        self.setTextInteractionFlags(
-            Qt.TextInteractionFlag.LinksAccessibleByMouse | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
-        )
-        self.set_scale(1.0)
-
-    def set_scale(self, scale: float) -> None:
-        """Show the words larger by a factor."""
-        self.setFont(scaled_font(self._kind, scale))
-        self.updateGeometry()
-
-    def show_html(self, html: str) -> None:
-        """Show words; without any it takes no room."""
-        if html != self.text():
-            self.setText(html)
-            self.updateGeometry()
-        self.setVisible(bool(html))
-
-    def minimumSizeHint(self) -> QSize:
-        """Return the height of all lines at the present width."""
-        return QSize(40, self.heightForWidth(max(self.width(), 40)))
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Claim another height for another width."""
-        super().resizeEvent(event)
-        if event.size().width() != event.oldSize().width():
-            self.updateGeometry()
+def rich_words(role: str = "", parent: QWidget | None = None) -> Words:
+    """Return words of several paragraphs that tell which of their links is under the hand or chosen."""
+    words = Words(role, parent)
+    words.setTextFormat(Qt.TextFormat.RichText)
+    words.setTextInteractionFlags(
+        Qt.TextInteractionFlag.LinksAccessibleByMouse | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
+    )
+    return words
 
 
-class Dots(QWidget):
-    """The steps of a lesson as dots; a click on one that is open goes there."""
-
-    chosen = Signal(int)
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme = theme
-        self._dots: tuple[DotSpec, ...] = ()
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-
-    def render(self, dots: tuple[DotSpec, ...]) -> None:  # type: ignore[override]
-        """Show the steps."""
-        self._dots = dots
-        here = next((k for k, each in enumerate(dots) if each.state == "here"), 0)
-        self.setAccessibleName(f"Step {here + 1} of {len(dots)}")
-        self.updateGeometry()
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Take on another look."""
-        self._theme = theme
-        self.update()
-
-    def sizeHint(self) -> QSize:
-        """Return room for all dots."""
-        return QSize(round(_DOT_STEP * max(len(self._dots), 1)) + 2, 24)
-
-    def place(self, index: int) -> QPointF:
-        """Return the middle of a dot."""
-        return QPointF((index + 0.5) * _DOT_STEP, self.height() / 2)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Go to the step under the pointer."""
-        index = int(event.position().x() // _DOT_STEP)
-        if 0 <= index < len(self._dots):
-            self.chosen.emit(index)
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint: filled for done, a ring for the present one, a small dot for what is to come."""
-        painter, theme = QPainter(self), self._theme
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for index, dot in enumerate(self._dots):
-            at = self.place(index)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(theme.color("accent" if dot.state == "done" else "track"))
-            if dot.state == "here":
-                painter.setPen(QPen(theme.color("accent"), 2.0))
-                painter.setBrush(theme.color("panel"))
-            radius = _DOT if dot.state in ("here", "done") else _DOT * 0.65
-            painter.drawEllipse(at, radius, radius)
-        painter.end()
+def show_html(words: Words, html: str, kind: Type, scale: float) -> None:
+    """Show words in a type, larger by a factor; without any they take no room."""
+    words.setFont(scaled_font(kind, scale))
+    if html != words.text():
+        words.setText(html)
+    words.updateGeometry()
+    words.setVisible(bool(html))
 
 
 class CheckRow(QWidget):

@@ -1,11 +1,16 @@
-"""The line above a page."""
+"""The line above a page: its dots by mouse and by keys, its menu under its button."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication
+
 from app.qt.lesson_view import LessonWindow
-from tests.window.hands import click
+from tests.window.hands import click, key
+
+SHUT = "opens with the answers before it"
 
 
 def test_dots_go_back_but_not_beyond_an_open_question(make: Callable[[], LessonWindow]) -> None:
@@ -17,3 +22,37 @@ def test_dots_go_back_but_not_beyond_an_open_question(make: Callable[[], LessonW
     assert window.course.step.id == "join"
     click(dots, dots.place(0).toPoint())
     assert window.course.step.id == "welcome"
+
+
+def test_dots_take_the_keys_and_say_which_step_they_stand_on(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    window.forward()
+    dots, steps = window.head.dots, window.course.lesson.steps
+    assert dots.focusPolicy() & Qt.FocusPolicy.TabFocus
+    dots.setFocus()
+    bare = dots.grab().toImage()
+    assert dots.accessibleName() == f"Step 2 of {len(steps)}: {steps[1].title}, this one"
+    key(dots, Qt.Key.Key_End)
+    assert dots.accessibleName() == f"Step {len(steps)} of {len(steps)}: {steps[-1].title}, {SHUT}"
+    assert dots.grab().toImage() != bare
+    key(dots, Qt.Key.Key_Return)
+    assert window.course.step.id == "join"
+    key(dots, Qt.Key.Key_Home)
+    key(dots, Qt.Key.Key_Return)
+    assert window.course.step.id == "welcome"
+    assert not dots.hasFocus()
+
+
+def test_menus_open_under_their_buttons(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    window.head.explore_button.click()
+    for button in (window.head.more_button, window.page.add_button):
+        click(button)
+        menu = QApplication.activePopupWidget()
+        assert menu is not None
+        below = button.mapToGlobal(QPoint(0, button.height()))
+        assert menu.y() == below.y()
+        assert menu.x() == min(below.x(), menu.screen().geometry().right() + 1 - menu.width())
+        key(menu, Qt.Key.Key_Escape)
