@@ -150,14 +150,6 @@ class Solver:
         current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
         return Flow(edges=edges, current=current, voltage=voltage)
 
-    def reduced(self, case: Case, candidate: Candidate, grid: Grid, keep: tuple[str, ...]) -> Mesh:
-        """Return the network with a candidate, sources dead, reduced to the nodes to keep."""
-        edges = self._branches(case, candidate)
-        terminals = frozenset(keep).union(*(edge.ends for edge in edges))
-        mesh, _ = self._standing(case, grid, terminals, None)
-        mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
-        return reduce_to(mesh, keep)[0]
-
     def _at_pair(
         self, case: Case, candidate: Candidate, grid: Grid, drive: Drive | None
     ) -> tuple[Mesh, tuple[Step, ...]]:

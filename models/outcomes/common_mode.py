@@ -118,12 +118,11 @@ def common_mode(
             response = solver.response(case, candidate, source, lines.grid)
         with np.errstate(invalid="ignore"):
             np.multiply(response.v_ba, lines.coefficients[1:], out=coefficients[1:])
-    dc = lines.mean
-    gain = float(solver.transfer(case, candidate, source, DC)[0].real)
+    dc_v = lines.mean * float(solver.transfer(case, candidate, source, DC)[0].real) if lines.mean else 0.0
     return CommonMode(
         source=source.name,
         frequency_hz=lines.frequency_hz,
-        dc_v=0.0 if dc == 0.0 else dc * gain,
+        dc_v=dc_v,
         coefficients=coefficients,
     )
 

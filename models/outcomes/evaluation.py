@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from functools import partial
+from collections.abc import Callable
+from functools import cached_property, partial
 
 from attrs import evolve, field, frozen
 
@@ -38,16 +39,16 @@ class Dc:
     blocks: bool
 
 
-@frozen(kw_only=True, eq=False)
+@frozen(kw_only=True, eq=False, slots=False)
 class Outcome:
-    """What comes of one candidate."""
+    """What comes of one candidate; what no curve shows is computed when it is asked for."""
 
     candidate: Candidate
     bridge_ohm: Complex
     in_circuit_ohm: Complex
-    dc: Dc
     common_mode: tuple[CommonMode, ...]
-    touch: TouchCurrent | None
+    direct: Callable[[], Dc]
+    touched: Callable[[], TouchCurrent | None]
     cables: tuple[CableCurrent, ...] = ()
     """Current of every source in every cable, source by source."""
     conducted: tuple[Conducted, ...] = ()
@@ -59,6 +60,16 @@ class Outcome:
     def name(self) -> str:
         """Name of the candidate."""
         return self.candidate.name
+
+    @cached_property
+    def dc(self) -> Dc:
+        """The bridge at DC."""
+        return self.direct()
+
+    @cached_property
+    def touch(self) -> TouchCurrent | None:
+        """The touch current; None for a case without mains."""
+        return self.touched()
 
     def peak_v(self) -> float:
         """Return the largest peak that any single source drives across the pair, V; 0 without sources."""
@@ -125,9 +136,9 @@ class Evaluator:
             candidate=candidate,
             bridge_ohm=solver.bridge(case, candidate, grid),
             in_circuit_ohm=solver.in_circuit(case, candidate, grid),
-            dc=dc_outcome(solver, case, candidate),
             common_mode=tuple(common_mode(solver, case, candidate, *each) for each in driven),
-            touch=touch_current(solver, case, candidate),
+            direct=partial(dc_outcome, solver, case, candidate),
+            touched=partial(touch_current, solver, case, candidate),
             cables=cables,
             conducted=conducted(case, cables),
             radiated=radiated(solver, cables),

@@ -7,17 +7,24 @@ person decide.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
+from functools import partial
 
+import numpy as np
 from attrs import evolve, frozen
 
-from models.case.document import Candidate, Case, Coupling, Mains, Transformer
-from models.network.grid import point_grid
-from models.network.mesh import Mesh
+from models.case.document import Candidate, Case, Mains
+from models.formulas.impedance import Complex
+from models.network.edges import Edge, branch_edges, standing_edges
+from models.network.grid import Grid, point_grid
+from models.network.mesh import Mesh, admittance, reduce_to
 from models.network.solver import Solver
 from models.parts.part import Part
 
 _BODY_SKIN_OHM, _BODY_SKIN_F, _BODY_OHM = 1500.0, 0.22e-6, 500.0
 _FILTER_OHM, _FILTER_F = 10e3, 0.022e-6
+_NOMINAL, _WORST = 0, 1
+"""Places in an array of admittances: nominal values, and capacitors at the upper end of their tolerance."""
 
 
 @frozen(kw_only=True)
@@ -41,39 +48,48 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
     mains = case.mains
     if mains is None:
         return None
-    case = evolve(case, cables=())
-    nominal = _currents(solver, case, candidate, mains.voltage_v)
-    transformers, couplings = solver.memo.get(
-        ("upper", case.transformers, case.couplings), lambda: _upper_surroundings(case)
+    case, grid = evolve(case, cables=()), point_grid((mains.frequency_hz,))
+    keep = (mains.feeds, mains.touched, case.surroundings.name)
+    branches = branch_edges(case, solver.operating(case, candidate))
+    terminals = frozenset(keep).union(*(edge.ends for edge in branches))
+    standing = solver.memo.get(
+        ("touch", case.transformers, case.couplings, grid, terminals),
+        lambda: _joined(solver, Mesh(y={}, j={}), standing_edges(case), grid, terminals),
     )
-    upper = evolve(case, transformers=transformers, couplings=couplings)
-    largest = solver.memo.get(("upper", candidate), lambda: _upper_candidate(candidate))
-    worst_v = mains.voltage_v * (1.0 + mains.tolerance)
-    worst = _currents(solver, upper, largest, worst_v)
+    mesh = _joined(solver, standing, branches, grid, keep)
+    read = partial(_reading, mesh, mains=mains, earth=keep[-1])
     return TouchCurrent(
-        unweighted_a=nominal[0], weighted_a=nominal[1], worst_unweighted_a=worst[0], worst_weighted_a=worst[1]
+        unweighted_a=read(_NOMINAL, weighted=False),
+        weighted_a=read(_NOMINAL, weighted=True),
+        worst_unweighted_a=read(_WORST, weighted=False),
+        worst_weighted_a=read(_WORST, weighted=True),
     )
 
 
-def _currents(solver: Solver, case: Case, candidate: Candidate, voltage_v: float) -> tuple[float, float]:
-    mains = case.mains
-    assert mains is not None
-    earth = case.surroundings.name
-    grid = point_grid((mains.frequency_hz,))
-    mesh = solver.reduced(case, candidate, grid, (mains.feeds, mains.touched, earth))
-    return _reading(mesh, mains, earth, voltage_v, weighted=False), _reading(
-        mesh, mains, earth, voltage_v, weighted=True
-    )
+def _joined(solver: Solver, mesh: Mesh, edges: Sequence[Edge], grid: Grid, keep: Iterable[str]) -> Mesh:
+    """Return a mesh with more edges, each at nominal value and at upper tolerance, reduced to the nodes to keep."""
+    return reduce_to(mesh.joined((frozenset(edge.ends), _admittances(solver, edge, grid)) for edge in edges), keep)[0]
 
 
-def _reading(mesh: Mesh, mains: Mains, earth: str, voltage_v: float, *, weighted: bool) -> float:
-    """Return U1/500 Ω or U2/500 Ω for the fed, touched and earth nodes with the body in place."""
-    omega = 2.0 * math.pi * mains.frequency_hz
-    body_ohm, gain_ohm = body_network(omega, weighted=weighted)
-    y_feed = mesh.between(mains.feeds, mains.touched)
-    y_stray = mesh.between(mains.touched, earth)
-    feed = 0.0 if y_feed is None else complex(y_feed[0])
-    stray = 0.0 if y_stray is None else complex(y_stray[0])
+def _admittances(solver: Solver, edge: Edge, grid: Grid) -> Complex:
+    """Return the admittance (2,) of an edge, S: nominal, and with every capacitor at its upper tolerance."""
+
+    def compute() -> Complex:
+        ways, zero = (edge.parts, _upper_parts(edge.parts)), np.zeros(1, np.complex128)
+        return admittance(
+            np.concatenate([sum((part.impedance(grid.omega) for part in parts), start=zero) for parts in ways])
+        )
+
+    return solver.memo.get(("touched", edge.parts, grid), compute)
+
+
+def _reading(mesh: Mesh, place: int, mains: Mains, earth: str, *, weighted: bool) -> float:
+    """Return U1/500 Ω or U2/500 Ω for the fed, touched and earth nodes with the body in place, A."""
+    body_ohm, gain_ohm = body_network(2.0 * math.pi * mains.frequency_hz, weighted=weighted)
+    voltage_v = mains.voltage_v * (1.0 + mains.tolerance * place)
+    y_feed, y_stray = mesh.between(mains.feeds, mains.touched), mesh.between(mains.touched, earth)
+    feed = 0.0 if y_feed is None else complex(y_feed[place])
+    stray = 0.0 if y_stray is None else complex(y_stray[place])
     v_touched = voltage_v * feed / (feed + stray + 1.0 / body_ohm)
     return abs(v_touched / body_ohm * gain_ohm) / _BODY_OHM
 
@@ -100,25 +116,6 @@ def body_network(omega: float, *, weighted: bool) -> tuple[complex, complex]:
     capacitor = 1.0 / (1j * omega * _FILTER_F)
     loaded = 1.0 / (1.0 / _BODY_OHM + 1.0 / (_FILTER_OHM + capacitor))
     return skin + loaded, loaded * capacitor / (_FILTER_OHM + capacitor)
-
-
-def _upper_surroundings(case: Case) -> tuple[tuple[Transformer, ...], tuple[Coupling, ...]]:
-    """Return what always stands, with every capacitor at the upper end of its tolerance."""
-    return tuple(map(_upper_transformer, case.transformers)), tuple(map(_upper_coupling, case.couplings))
-
-
-def _upper_candidate(candidate: Candidate) -> Candidate:
-    branches = tuple(evolve(branch, parts=_upper_parts(branch.parts)) for branch in candidate.branches)
-    return evolve(candidate, branches=branches)
-
-
-def _upper_transformer(transformer: Transformer) -> Transformer:
-    factor = 1.0 + transformer.tolerance
-    return evolve(transformer, interwinding_capacitance_f=transformer.interwinding_capacitance_f * factor)
-
-
-def _upper_coupling(coupling: Coupling) -> Coupling:
-    return evolve(coupling, parts=_upper_parts(coupling.parts))
 
 
 def _upper_parts(parts: tuple[Part, ...]) -> tuple[Part, ...]:
