@@ -10,6 +10,7 @@ from attrs import frozen
 
 _PLACE = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _LINK = re.compile(r"\[([^\]]+)\]\((curve|at|part):([^)]+)\)")
+_TAG_OR_UNIT = re.compile(r"(<[a-z/][^>]*>)|(?<=[\d.]) (?=(?:[pnµmkMGT]?(?:Ω|Hz|V|A|F|H|s|m)|%|dB\w*)(?!\w))")
 _BOLD, _LEANING = re.compile(r"\*\*(.+?)\*\*"), re.compile(r"\*(.+?)\*")
 
 
@@ -52,6 +53,11 @@ def filled(text: str, shown: Callable[[str], str]) -> str:
     return _PLACE.sub(lambda match: shown(match[1]), text)
 
 
+def held_together(text: str) -> str:
+    """Return a text or HTML in which no line ends between a number and its unit; what tags hold stays as it is."""
+    return _TAG_OR_UNIT.sub(lambda match: match[1] or "\u00a0", text)
+
+
 def as_html(text: str, *, links: bool = True) -> str:
     """Return Markdown of paragraphs, lists, bold and slanted words as HTML; links only where they lead anywhere."""
     blocks = [block for block in re.split(r"\n\s*\n", text.strip()) if block.strip()]
@@ -75,7 +81,7 @@ def _block(block: str, *, links: bool) -> str:
 def _inline(text: str, *, links: bool) -> str:
     escaped = html.escape(text, quote=False)
     linked = _LINK.sub(r'<a href="\2:\3">\1</a>' if links else r"\1", escaped)
-    return _LEANING.sub(r"<i>\1</i>", _BOLD.sub(r"<b>\1</b>", linked))
+    return held_together(_LEANING.sub(r"<i>\1</i>", _BOLD.sub(r"<b>\1</b>", linked)))
 
 
 def unknown_names(text: str, known: Mapping[str, object]) -> tuple[str, ...]:

@@ -91,13 +91,14 @@ def shown(number: Number, value: float, unit: str) -> str:
     if number.what == "verdict":
         return "passes" if value else "fails"
     if number.what == "ratio":
-        return _plain(value, number.digits)
+        return plain_number(value, number.digits)
     if math.isinf(value):
         return "open" if unit == "ohm" else "without bound"
     return format_quantity(value, unit, digits=number.digits)
 
 
-def _plain(value: float, digits: int) -> str:
+def plain_number(value: float, digits: int) -> str:
+    """Return a ratio for a sentence: rounded, and never with an exponent."""
     if not math.isfinite(value):
         return "infinitely many"
     rounded = float(f"{value:.{digits}g}")

@@ -9,8 +9,8 @@ from app.lessons.course import CHANGED, LOST, SAME, Course, stance
 from app.lessons.document import Choice, Choose, Design, Drag, Draw, Step
 from app.lessons.predict import CLOSE, OFF, RIGHT, Dragged, Drawn, Picked, ends_of, fits, reply
 from app.lessons.task import Check
-from app.lessons.text import as_html
-from app.lessons.truth import Truth, asks
+from app.lessons.text import as_html, held_together
+from app.lessons.truth import Truth, asks, plain_number
 from app.present.answers import question
 from app.present.lesson_plots import step_plot
 from app.present.lesson_scene import value_at_hz
@@ -155,7 +155,10 @@ def _choices(choices: tuple[Choice, ...], picked: str, *, open_: bool) -> tuple[
             return ""
         return "right" if each.is_right else "wrong" if each.id == picked else ""
 
-    return tuple(ChoiceSpec(id=each.id, text=each.text, picked=each.id == picked, mark=mark(each)) for each in choices)
+    return tuple(
+        ChoiceSpec(id=each.id, text=held_together(each.text), picked=each.id == picked, mark=mark(each))
+        for each in choices
+    )
 
 
 def _slider(truth: Truth, step: Drag, value: float | None) -> FieldSpec:
@@ -178,10 +181,10 @@ def _reply(truth: Truth, course: Course) -> ReplySpec:
     step, guess = course.step, course.prediction
     assert isinstance(step, Choose | Drag | Draw)
     if guess is None or not fits(course.lesson, step, guess):
-        return ReplySpec(outcome="none", headline=_answer(truth, step))
+        return ReplySpec(outcome="none", headline=held_together(_answer(truth, step)))
     found = reply(truth, step, guess)
     words = "\n\n".join(truth.text(section) for section in found.sections)
-    headline = _headline(truth, step, guess, found.outcome, found.distance)
+    headline = held_together(_headline(truth, step, guess, found.outcome, found.distance))
     return ReplySpec(outcome=found.outcome, headline=headline, words_html=as_html(words) if words else "")
 
 
@@ -204,7 +207,7 @@ def _headline(truth: Truth, step: Step, guess: object, outcome: str, distance: f
         opening = {RIGHT: "Well seen", CLOSE: "Close", OFF: "A surprise, perhaps"}[outcome]
         return f"{opening}: you said {said}, it is {truth.shown(step.number)}."
     if isinstance(step, Draw):
-        factor = f"a factor of {10.0**distance:.2g}"
+        factor = f"a factor of {plain_number(10.0**distance, 2)}"
         return {
             RIGHT: f"Well drawn: within {factor} on average.",
             CLOSE: f"The shape is coming: {factor} off on average.",
@@ -220,7 +223,7 @@ def _headline(truth: Truth, step: Step, guess: object, outcome: str, distance: f
 
 def _checks(check: Check) -> tuple[CheckSpec, ...]:
     return tuple(
-        CheckSpec(outcome=verdict.outcome, text=question(requirement), why=verdict.why)
+        CheckSpec(outcome=verdict.outcome, text=held_together(question(requirement)), why=held_together(verdict.why))
         for requirement, verdict in zip(check.case.requirements, check.verdicts, strict=True)
     )
 
@@ -294,4 +297,4 @@ def _guess_text(truth: Truth, step: Choose | Drag | Draw, guess: object, distanc
         return format_quantity(guess.value, truth.unit(step.number), digits=2)
     if isinstance(guess, Picked) and isinstance(step, Choose):
         return next(each.text for each in step.options if each.id == guess.option)
-    return f"a curve, {10.0**distance:.2g} times off"
+    return f"a curve, {plain_number(10.0**distance, 2)} times off"

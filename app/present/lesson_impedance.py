@@ -20,6 +20,8 @@ from models.case.document import Case
 from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
+_HEADROOM_DECADES = 0.35
+"""Room kept above the tallest curve, where read-outs and names of crests can stand."""
 
 
 def impedance_plot(scene: Scene) -> PlotSpec:
@@ -64,7 +66,7 @@ def _pair(case: Case) -> str:
 
 def _ohm_axis(scene: Scene, *, alone: bool) -> AxisSpec:
     """Return an axis of whole decades around all candidates of the lesson's own case, shown or not."""
-    f_hz = np.geomspace(scene.own.sweep.start_hz, scene.own.sweep.stop_hz, 60)
+    f_hz = frequencies(scene.own)
     named = (*scene.plot.before, *scene.plot.after, getattr(scene.step, "candidate", ""))
     candidates = [each for each in scene.own.candidates if each.name in named] or scene.own.candidates
     values = [np.abs(scene.truth.bench.curve(scene.own, each, f_hz, alone=alone)) for each in candidates]
@@ -74,7 +76,7 @@ def _ohm_axis(scene: Scene, *, alone: bool) -> AxisSpec:
     seen = np.concatenate([each[np.isfinite(each) & (each > 0.0)] for each in values] or [np.ones(1)])
     seen = seen if seen.size else np.ones(1)
     low = max(_LOWEST_OHM, 10.0 ** math.floor(math.log10(float(seen.min())) - 0.01))
-    high = min(_HIGHEST_OHM, 10.0 ** math.ceil(math.log10(float(seen.max())) + 0.01))
+    high = min(_HIGHEST_OHM, 10.0 ** math.ceil(math.log10(float(seen.max())) + _HEADROOM_DECADES))
     return AxisSpec(unit="Ω", log=True, low=low, high=high)
 
 

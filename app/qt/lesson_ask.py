@@ -145,6 +145,13 @@ class AskView(QWidget):
             row.render(choice, scale, open_=spec.open)
         if spec.value is not None and self.slider is not None:
             self._show_value(spec.value, open_=spec.open)
+        for words, kind in (
+            (self._value, Type.TITLE),
+            (self._because, Type.STRONG),
+            (self._range, Type.SMALL),
+            (self._hint, Type.SMALL),
+        ):
+            words.setFont(scaled_font(kind, scale))
         self._hint.setText(spec.hint)
         self._hint.setVisible(spec.open)
 

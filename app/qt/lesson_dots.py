@@ -53,7 +53,7 @@ class Dots(QWidget):
 
     def place(self, index: int) -> QPointF:
         """Return the middle of a dot."""
-        return QPointF((index + 0.5) * _DOT_STEP + 1, self.height() / 2)
+        return QPointF((index + 0.5) * _DOT_STEP, self.height() / 2)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Name the step under the pointer."""

@@ -148,6 +148,7 @@ class LessonPage(QWidget):
         while len(self.checks) < count:
             self.checks.append(CheckRow(self._theme))
             self._check_rows.addWidget(self.checks[-1])
+            self.checks[-1].show()
 
     def _show_buttons(self, spec: LessonSpec) -> None:
         self.back_button.setEnabled(spec.back)

@@ -73,6 +73,33 @@ def test_the_axes_stay_when_the_answer_comes(lesson: Lesson) -> None:
                 assert np.isfinite(curve.y).any(), (step.id, curve.label)
 
 
+DRAWN = [
+    pytest.param(lesson, k, id=f"{lesson.id}:{step.id}")
+    for lesson in LESSONS
+    for k, step in enumerate(lesson.steps)
+    if isinstance(step, Draw)
+]
+
+
+@pytest.mark.parametrize(("lesson", "at"), DRAWN)
+def test_above_every_curve_there_is_room_for_its_words(lesson: Lesson, at: int) -> None:
+    plot = lesson_page(TRUTHS[lesson.id], Course(lesson=lesson, at=at).show(), lesson.case_of(lesson.steps[at])).plot
+    assert plot is not None
+    tallest = max(float(np.max(curve.y[np.isfinite(curve.y)])) for curve in plot.curves)
+    assert plot.y.high >= 2.0 * tallest
+
+
+def test_a_curve_far_off_is_told_without_an_exponent() -> None:
+    lesson = LESSONS[1]
+    at = next(k for k, step in enumerate(lesson.steps) if isinstance(step, Draw))
+    truth, step = TRUTHS[lesson.id], lesson.steps[at]
+    course = Course(lesson=lesson, at=at).predict(wrong(truth, step)).show()  # type: ignore[arg-type]
+    page = lesson_page(truth, course, lesson.case_of(step))
+    assert page.reply is not None
+    assert page.reply.headline == "A surprise, perhaps: a factor of 10\u202f000 off on average."
+    assert overview([(course, truth)]).rows[0][1][0].text == "a curve, 10\u202f000 times off"
+
+
 def test_a_changed_circuit_is_told_and_drawn() -> None:
     lesson, truth = LESSONS[0], TRUTHS[LESSONS[0].id]
     course = Course(lesson=lesson, at=2).show()

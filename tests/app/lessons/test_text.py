@@ -1,6 +1,8 @@
 from __future__ import annotations
 
-from app.lessons.text import as_html, filled, links_in, names_in, plain, sections
+import pytest
+
+from app.lessons.text import as_html, filled, held_together, links_in, names_in, plain, sections
 
 TEXT = """
 # dc
@@ -38,5 +40,19 @@ def test_links_point_at_curves_and_frequencies_or_are_left_out() -> None:
     text = "the [bead](curve:Bead 600 Ω) at [1 MHz](at:1 MHz)"
     assert links_in(text) == (("curve", "Bead 600 Ω"), ("at", "1 MHz"))
     assert '<a href="curve:Bead 600 Ω">bead</a>' in as_html(text)
-    assert as_html(text, links=False) == "<p>the bead at 1 MHz</p>"
+    assert as_html(text, links=False) == "<p>the bead at 1\u00a0MHz</p>"
+    assert '<a href="at:1 MHz">1\u00a0MHz</a>' in as_html(text)
     assert plain(text) == "the bead at 1 MHz"
+
+
+@pytest.mark.parametrize(
+    ("text", "together"),
+    [
+        ("from 5.1 kV to 120 mV", "from 5.1\u00a0kV to 120\u00a0mV"),
+        ("37 % at 2 Ω.", "37\u00a0% at 2\u00a0Ω."),
+        ("about 3 Hours, 4 more, 8 mains", "about 3 Hours, 4 more, 8 mains"),
+        ("54 dBµV within 5 mm", "54\u00a0dBµV within 5\u00a0mm"),
+    ],
+)
+def test_no_line_ends_between_a_number_and_its_unit(text: str, together: str) -> None:
+    assert held_together(text) == together

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
+from app.lessons.course import Course
 from app.qt.lesson_view import LessonWindow
 from tests.app.lessons.shipped import LESSONS
 from tests.window.lessons.hands import answer_by_mouse, settle
@@ -33,3 +34,26 @@ def test_no_word_is_cut_off(make: Callable[[], LessonWindow], size: tuple[int, i
         assert (window.width(), window.height()) == size
         if not window.course.at_end or window.course.asks_now:
             window.forward()
+
+
+def test_before_a_group_the_question_is_as_large_as_the_words(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    window.shelf.keep(window.course.forward().show().forward())
+    window.open(0)
+    ask = window.page.ask
+    small = [words.font().pixelSize() for words in ask.findChildren(QLabel)]
+    window.head.present_button.click()
+    assert all(words.font().pixelSize() > 1.3 * was for words, was in zip(ask.findChildren(QLabel), small, strict=True))
+
+
+def test_a_task_has_as_many_rows_as_requirements(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    for index in (7, 0):
+        window.shelf.courses[index] = Course(lesson=LESSONS[index], at=len(LESSONS[index].steps) - 1)
+        window.open(index)
+        wanted = window.session.case.requirements
+        assert len(window.page.checks) == len(wanted) > 0
+        assert all(row.isVisible() for row in window.page.checks)
+    window.page.back_button.click()
+    assert window.page.checks == []
