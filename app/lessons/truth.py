@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import numpy as np
+from attrs import evolve
 
 from app.lessons.bench import Bench
 from app.lessons.claim import parse_claim
@@ -46,6 +47,10 @@ class Truth:
     def shown(self, name: str) -> str:
         """Return a number as the words of the lesson say it."""
         return shown(self.lesson.number(name), self.value(name), self.unit(name))
+
+    def said(self, name: str, value: float) -> str:
+        """Return what somebody says a number is, in the form of the number itself."""
+        return shown(evolve(self.lesson.number(name), digits=2), value, self.unit(name))
 
     def holds(self, name: str) -> bool:
         """Return whether a number bears out what the words claim of it."""

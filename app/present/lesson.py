@@ -27,7 +27,6 @@ from app.present.lesson_specs import (
 from app.present.specs import CellSpec, FieldSpec, Ink, TableSpec
 from models.case.document import Case
 from models.decide.ruling import SAFETY_CAUTION
-from models.quantity import format_quantity
 
 _PLAIN_CAUTION = "Estimates for design, computed from generic parts."
 _CHANGED = "You have changed the circuit: the plot shows yours, the words speak of the lesson’s own."
@@ -167,13 +166,13 @@ def _slider(truth: Truth, step: Drag, value: float | None) -> FieldSpec:
     return FieldSpec(
         path=("guess",),
         label="Your guess",
-        text="not yet" if value is None else format_quantity(value, unit, digits=2),
+        text="not yet" if value is None else truth.said(step.number, value),
         unit=unit,
         value=value,
         low=low,
         high=high,
         log=step.scale == "log",
-        note=f"{format_quantity(low, unit, digits=3)} to {format_quantity(high, unit, digits=3)}",
+        note=f"{truth.said(step.number, low)} to {truth.said(step.number, high)}",
     )
 
 
@@ -203,7 +202,7 @@ def _right(step: Choose) -> str:
 
 def _headline(truth: Truth, step: Step, guess: object, outcome: str, distance: float) -> str:
     if isinstance(step, Drag) and isinstance(guess, Dragged):
-        said = format_quantity(guess.value, truth.unit(step.number), digits=2)
+        said = truth.said(step.number, guess.value)
         opening = {RIGHT: "Well seen", CLOSE: "Close", OFF: "A surprise, perhaps"}[outcome]
         return f"{opening}: you said {said}, it is {truth.shown(step.number)}."
     if isinstance(step, Draw):
@@ -294,7 +293,7 @@ def _true_text(truth: Truth, step: Choose | Drag | Draw) -> str:
 
 def _guess_text(truth: Truth, step: Choose | Drag | Draw, guess: object, distance: float) -> str:
     if isinstance(guess, Dragged) and isinstance(step, Drag):
-        return format_quantity(guess.value, truth.unit(step.number), digits=2)
+        return truth.said(step.number, guess.value)
     if isinstance(guess, Picked) and isinstance(step, Choose):
         return next(each.text for each in step.options if each.id == guess.option)
     return f"a curve, {plain_number(10.0**distance, 2)} times off"

@@ -73,6 +73,19 @@ def test_the_axes_stay_when_the_answer_comes(lesson: Lesson) -> None:
                 assert np.isfinite(curve.y).any(), (step.id, curve.label)
 
 
+def test_a_ratio_is_guessed_as_a_plain_number_and_a_share_in_per_cent() -> None:
+    told = {}
+    for lesson in LESSONS:
+        for at, step in enumerate(lesson.steps):
+            if isinstance(step, Drag) and step.number in ("f_gain", "slow"):
+                course = Course(lesson=lesson, at=at)
+                ask = lesson_page(TRUTHS[lesson.id], course, lesson.case_of(step)).ask
+                assert ask is not None
+                assert ask.value is not None
+                told[step.number] = ask.value.note
+    assert told == {"f_gain": "1 to 1000", "slow": "0 % to 100 %"}
+
+
 DRAWN = [
     pytest.param(lesson, k, id=f"{lesson.id}:{step.id}")
     for lesson in LESSONS
