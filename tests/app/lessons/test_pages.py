@@ -86,22 +86,6 @@ def test_a_ratio_is_guessed_as_a_plain_number_and_a_share_in_per_cent() -> None:
     assert told == {"f_gain": "1 to 1000", "slow": "0 % to 100 %"}
 
 
-DRAWN = [
-    pytest.param(lesson, k, id=f"{lesson.id}:{step.id}")
-    for lesson in LESSONS
-    for k, step in enumerate(lesson.steps)
-    if isinstance(step, Draw)
-]
-
-
-@pytest.mark.parametrize(("lesson", "at"), DRAWN)
-def test_above_every_curve_there_is_room_for_its_words(lesson: Lesson, at: int) -> None:
-    plot = lesson_page(TRUTHS[lesson.id], Course(lesson=lesson, at=at).show(), lesson.case_of(lesson.steps[at])).plot
-    assert plot is not None
-    tallest = max(float(np.max(curve.y[np.isfinite(curve.y)])) for curve in plot.curves)
-    assert plot.y.high >= 2.0 * tallest
-
-
 def test_a_curve_far_off_is_told_without_an_exponent() -> None:
     lesson = LESSONS[1]
     at = next(k for k, step in enumerate(lesson.steps) if isinstance(step, Draw))

@@ -1,0 +1,78 @@
+"""The plots of the shipped lessons, against the numbers that their words are filled with."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from app.lessons.course import Course
+from app.lessons.document import Draw, Lesson
+from app.present.lesson_plots import step_plot
+from app.present.specs import CurveSpec, PlotSpec
+from tests.app.lessons.shipped import LESSONS, TRUTHS
+
+NO_PLOT = ("none", "board")
+PLACES = [(lesson, at) for lesson in LESSONS for at, step in enumerate(lesson.steps) if step.plot.kind not in NO_PLOT]
+STEPS = [pytest.param(lesson, at, id=f"{lesson.id}:{lesson.steps[at].id}") for lesson, at in PLACES]
+DRAWN = [each for each, (lesson, at) in zip(STEPS, PLACES, strict=True) if isinstance(lesson.steps[at], Draw)]
+
+
+def answered(lesson: Lesson, at: int) -> PlotSpec:
+    plot = step_plot(TRUTHS[lesson.id], Course(lesson=lesson, at=at).show(), lesson.case_of(lesson.steps[at]))
+    assert plot is not None
+    return plot
+
+
+def named(lesson_id: str, step_id: str) -> PlotSpec:
+    lesson = next(each for each in LESSONS if each.id == lesson_id)
+    return answered(lesson, [step.id for step in lesson.steps].index(step_id))
+
+
+def curve(plot: PlotSpec, label: str) -> CurveSpec:
+    return next(each for each in plot.curves if each.label == label)
+
+
+@pytest.mark.parametrize(("lesson", "at"), STEPS)
+def test_every_step_draws_the_kind_it_names_with_curves(lesson: Lesson, at: int) -> None:
+    plot, kind = answered(lesson, at), lesson.steps[at].plot.kind
+    units = {"waveform": ("s", "V"), "discharge": ("s", "V"), "paths": ("Hz", "%"), "spectrum": ("Hz", "dBµV")}
+    assert (plot.x.unit, plot.y.unit) == units.get(kind, ("Hz", "Ω"))
+    assert plot.curves
+    assert all(np.isfinite(each.y).any() for each in plot.curves)
+
+
+@pytest.mark.parametrize(("lesson", "at"), DRAWN)
+def test_above_every_drawn_curve_there_is_room_for_its_words(lesson: Lesson, at: int) -> None:
+    plot = answered(lesson, at)
+    tallest = max(float(np.max(each.y[np.isfinite(each.y)])) for each in plot.curves)
+    assert plot.y.high >= 2.0 * tallest
+
+
+def test_a_sharp_crest_stands_on_the_plot_with_its_value_and_place() -> None:
+    plot, truth = named("07-one-pin", "curve"), TRUTHS["07-one-pin"]
+    top = max(plot.marks, key=lambda each: each.y)
+    assert top.y == pytest.approx(truth.value("top"))
+    assert top.x == pytest.approx(truth.value("top_at"))
+    assert plot.y.low < top.y < plot.y.high
+
+
+def test_a_charge_without_a_path_stays_and_one_with_a_path_goes() -> None:
+    plot, truth = named("14-discharge", "second"), TRUTHS["14-discharge"]
+    assert curve(plot, "1 nF").y == pytest.approx(truth.value("one_v"))
+    bled = curve(plot, "1 nF and 1 MΩ")
+    ohm, farad = 1e6, 1e-9 + truth.value("open_c")
+    for left in (0.5, 0.1, 0.01):
+        at_s = -ohm * farad * np.log(left)
+        assert np.interp(at_s, bled.x, bled.y) == pytest.approx(left * truth.value("bled_v"), rel=0.02)
+
+
+def test_the_shares_of_all_ways_back_are_those_the_words_say() -> None:
+    plot, truth = named("05-where-it-goes", "fast"), TRUTHS["05-where-it-goes"]
+    bridge = next(each for each in plot.readouts if each.label == "the bridge")
+    assert bridge.y == pytest.approx(100.0 * truth.value("fast"), rel=0.02)
+
+
+def test_a_wave_reaches_the_peak_that_the_words_say() -> None:
+    plot, truth = named("09-interwinding", "bridge"), TRUTHS["09-interwinding"]
+    for label, number in (("Nothing", "open_v"), ("Y-capacitor 1 nF", "y_v")):
+        assert np.max(np.abs(curve(plot, label).y)) == pytest.approx(truth.value(number), rel=0.01)
