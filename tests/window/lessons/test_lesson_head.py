@@ -30,6 +30,8 @@ def test_dots_take_the_keys_and_say_which_step_they_stand_on(make: Callable[[], 
     window.forward()
     dots, steps = window.head.dots, window.course.lesson.steps
     assert dots.focusPolicy() & Qt.FocusPolicy.TabFocus
+    QApplication.processEvents()
+    assert dots.width() > dots.place(len(steps) - 1).x()
     dots.setFocus()
     bare = dots.grab().toImage()
     assert dots.accessibleName() == f"Step 2 of {len(steps)}: {steps[1].title}, this one"
