@@ -29,7 +29,7 @@ def admittance(z: Complex) -> Complex:
         y = np.full(z.shape, SHORT_SIEMENS, np.complex128)
         np.divide(1.0, z, out=y, where=~short)
     else:
-        y = 1.0 / z
+        y = np.reciprocal(z)
     if not np.isfinite(z).all():
         y[~np.isfinite(z)] = 0.0
     return y
@@ -38,7 +38,7 @@ def admittance(z: Complex) -> Complex:
 def impedance(y: Complex) -> Complex:
     """Return 1/y (F,) in Ω; ``inf`` where y is 0, exactly 0 for a short."""
     if y.all():
-        z = 1.0 / y
+        z = np.reciprocal(y)
     else:
         z = np.full(y.shape, np.inf, np.complex128)
         np.divide(1.0, y, out=z, where=y != 0.0)

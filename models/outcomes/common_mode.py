@@ -17,10 +17,10 @@ from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
 from models.sources.registry import Source
 
-_OVERSAMPLING = 4
-"""Twice the samples that the highest harmonic needs: `extremes` finds what lies between them."""
-_LEAST_SAMPLES = 64
-"""So that the peak of a lone sine, or of few harmonics, is met within 0.2 %."""
+_OVERSAMPLING = 3
+"""Samples for a period of the highest harmonic, which needs two: `extremes` finds what lies between them."""
+_LEAST_SAMPLES = 512
+"""So that the wave of a lone sine, or of few harmonics, is drawn smooth; more samples cost nothing there."""
 
 
 @frozen(kw_only=True, eq=False, slots=False)
@@ -112,7 +112,8 @@ def common_mode(
     CommonMode
     """
     lines = source_lines(solver, case, source)
-    coefficients = np.zeros(lines.coefficients.shape, np.complex128)
+    coefficients = np.empty(lines.coefficients.shape, np.complex128)
+    coefficients[0] = 0.0
     if lines.grid is not None:
         if response is None:
             response = solver.response(case, candidate, source, lines.grid)

@@ -88,10 +88,22 @@ def test_peak_is_that_of_a_much_finer_waveform(seed: int) -> None:
 
 
 @pytest.mark.parametrize("shift", np.linspace(0.0, 1.0, 7))
-def test_extremes_of_a_sine_between_its_samples(shift: float) -> None:
-    for samples in (8, 40, 1000):
-        sine = np.sin(2.0 * np.pi * (np.arange(samples) + shift) / 4.0)
-        assert extremes(sine) == pytest.approx((-1.0, 1.0), rel=3e-3)
+@pytest.mark.parametrize(("samples", "period"), [(8, 4), (40, 4), (1000, 4), (9, 3), (42, 3), (999, 3)])
+def test_extremes_of_a_sine_between_its_samples(samples: int, period: int, shift: float) -> None:
+    sine = np.sin(2.0 * np.pi * (np.arange(samples) + shift) / period)
+    assert extremes(sine) == pytest.approx((-1.0, 1.0), rel=3e-3)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_extremes_of_noise_that_rises_to_the_end_of_its_band(seed: int) -> None:
+    """The tallest of hundreds of crests stands between samples that many others overtop."""
+    random = np.random.default_rng(seed)
+    orders = np.arange(1001.0)
+    lines = (random.standard_normal(1001) + 1j * random.standard_normal(1001)) * orders ** (seed % 4)
+    lines[: 1 + 979 * (seed % 2)] = 0.0
+    fine = np.fft.irfft(lines, 128 * orders.size, norm="forward")
+    found = extremes(np.fft.irfft(lines, 3 * orders.size, norm="forward"))
+    assert found == pytest.approx((fine.min(), fine.max()), rel=2e-3)
 
 
 def at_pair(source: Source, *parts: Capacitor | Copper | Resistor, stop_hz: float = 1e9) -> CommonMode:
