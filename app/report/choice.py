@@ -11,6 +11,7 @@ from app.present.answers import question
 from app.present.impedance_plot import ohm_axis
 from app.present.specs import AxisSpec, CurveSpec, Ink, LimitSpec, PlotSpec
 from app.present.tabs import ink
+from app.present.tolerance_overlay import share_said
 from app.report.blocks import Block, Bullets, Cell, Figure, Grid, Paragraph
 from app.report.matter import Matter
 from models.case.document import Case
@@ -132,8 +133,7 @@ def _yields(matter: Matter, spreads: tuple[CandidateSpread, ...]) -> Grid:
 
 
 def _share(share: float) -> Cell:
-    text = f"{100.0 * share:.0f} %" if 0.005 <= share <= 0.995 or share in (0.0, 1.0) else f"{100.0 * share:.1f} %"
-    return Cell(text=text)
+    return Cell(text=share_said(share))
 
 
 def _band(matter: Matter, spread: CandidateSpread, f_hz: Real) -> Figure:

@@ -89,12 +89,17 @@ class CurveInk:
         self._beyond = QPainterPath() if beyond is None else trace_path(frame, *beyond)
         self._band = band_path(frame, self.curve)
 
+    def draw_band(self, painter: QPainter, sheet: Sheet) -> None:
+        """Draw the band around the curve, if it has one."""
+        self.points(sheet.frame)
+        if not self._band.isEmpty():
+            ink, stale = sheet.theme.ink(self.curve.ink), bool(sheet.spec.stale)
+            draw_band(painter, sheet.frame, ink, self._band, stale=stale)
+
     def draw(self, painter: QPainter, sheet: Sheet) -> None:
         """Draw the curve."""
         points, stale = self.points(sheet.frame), bool(sheet.spec.stale)
         pen = curve_pen(sheet.theme, self.curve, noisy=points.noisy)
-        if not self._band.isEmpty():
-            draw_band(painter, sheet.frame, sheet.theme.ink(self.curve.ink), self._band, stale=stale)
         draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
         if not self._beyond.isEmpty():
             draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
@@ -112,9 +117,12 @@ def reduce_curves(inks: Sequence[CurveInk], frame: Frame) -> None:
 
 
 def draw_curves(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
-    """Draw curves, those behind first."""
+    """Draw all bands, then the curves, those behind first: no band stands over another one's curve."""
     if not sheet.spec.empty:
-        for ink in sorted(inks, key=lambda each: curve_depth(each.curve)):
+        ordered = sorted(inks, key=lambda each: curve_depth(each.curve))
+        for ink in ordered:
+            ink.draw_band(painter, sheet)
+        for ink in ordered:
             ink.draw(painter, sheet)
 
 
