@@ -122,8 +122,8 @@ class AskView(QWidget):
         self.options: list[ChoiceRow] = []
         self.reasons: list[ChoiceRow] = []
         self.slider: ValueSlider | None = None
-        self._value = ElidedLabel(Type.TITLE)
-        self._because = ElidedLabel(Type.STRONG)
+        self._value = ElidedLabel(Type.TITLE, parent=self)
+        self._because = ElidedLabel(Type.STRONG, parent=self)
         self._because.setText("Because …")
         self._range = Words(parent=self)
         self._hint = Words(parent=self)

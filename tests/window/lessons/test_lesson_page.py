@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from app.lessons.course import Course
 from app.qt.lesson_view import LessonWindow
 from tests.app.lessons.shipped import LESSONS
-from tests.window.lessons.hands import answer_by_mouse, settle
+from tests.window.lessons.hands import answer_by_mouse, focused, settle
 
 
 @pytest.mark.parametrize("size", [(1440, 900), (1024, 700)])
@@ -57,3 +57,12 @@ def test_a_task_has_as_many_rows_as_requirements(make: Callable[[], LessonWindow
         assert all(row.isVisible() for row in window.page.checks)
     window.page.back_button.click()
     assert window.page.checks == []
+
+
+def test_a_question_comes_up_inside_the_window_and_takes_nothing_from_it(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    window.forward()
+    QApplication.processEvents()
+    assert window.isActiveWindow()
+    assert focused(window) is window.page.ask.options[0]
