@@ -50,6 +50,7 @@ QToolButton[quiet="true"]:checked:focus { border-color: $focus; }
 QToolButton::menu-indicator { image: none; }
 QPushButton[main="true"] { background: $accent; color: $on_accent; }
 QPushButton { border-color: $field_border; }
+QPushButton:checked { background: $tint; border-color: $accent; }
 QPushButton[main="true"]:disabled { background: $track; color: $muted; }
 QProgressBar {
     background: $track; color: $text; border: none; border-radius: 4px; text-align: center; font-size: 11px;
