@@ -131,7 +131,7 @@ class Session(QObject):
         """Begin with another document, the view at its start."""
         start = View()
         cursor_hz = min(max(start.cursor_hz, case.sweep.start_hz), case.sweep.stop_hz)
-        self.views.replace(View(theme=self.view.theme, cursor_hz=cursor_hz))
+        self.views.replace(View(theme=self.view.theme, tolerances=self.view.tolerances, cursor_hz=cursor_hz))
         self.store.open(case)
 
     def save(self, path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import Executor
 from pathlib import Path
 from typing import Protocol
 
@@ -32,6 +33,7 @@ from app.present.inspector import inspector_form
 from app.present.section import Drafter, section_title
 from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
+from app.present.tolerance_overlay import with_band, with_yields
 from app.qt.actions import Actions
 from app.qt.choice import Modes
 from app.qt.consequences import Consequences
@@ -51,6 +53,7 @@ from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.tolerances import Tolerances
 from app.qt.turns import Piece, Turns
 from app.state.judging import Judging
 
@@ -73,7 +76,7 @@ class Dressed(Protocol):
 class MainWindow(QMainWindow):
     """The sheet: header, section of the board, impedance beside what comes of it, answers, inspector."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, executor: Executor | None = None) -> None:
         super().__init__()
         self.session = session
         self.documents = Documents(session, self)
@@ -91,6 +94,7 @@ class MainWindow(QMainWindow):
         self.answers = AnswersView(theme)
         self.inspector = Inspector(theme)
         self.matters = Matters(theme, session)
+        self.tolerances = Tolerances(session, executor, self)
         self.recovery = RecoveryBar()
         self.outside = OutsideBar()
         self.message = ElidedLabel(Type.SMALL, "bad")
@@ -118,14 +122,16 @@ class MainWindow(QMainWindow):
         header = (case.title, names, store.changed, view.candidate, store.undo_name, store.redo_name)
         inspector = (case, view.subject, view.everything)
         section = moment(view.candidate, view.subject, view.cursor_hz)
+        drawn = self.tolerances.study
+        impedance = moment(view, drawn, self.tolerances.said())
         return (
             Piece(name="header", key=lambda: header, render=self._show_header, weight=0),
             Piece(name="inspector", key=lambda: inspector, render=self._show_inspector, weight=0),
             Piece(name="results", key=lambda: (case,), render=session.catch_up, weight=_EVERY_OTHER),
-            Piece(name="impedance", key=moment(view), render=self._show_impedance, weight=_EVERY_OTHER),
+            Piece(name="impedance", key=impedance, render=self._show_impedance, weight=_EVERY_OTHER),
             Piece(name="section", key=section, render=self._show_section),
             self.consequences.piece(),
-            Piece(name="answers", key=moment(view.candidate), render=self._show_answers),
+            Piece(name="answers", key=moment(view.candidate, drawn), render=self._show_answers),
         )
 
     def _show_answers(self) -> bool:
@@ -133,7 +139,7 @@ class MainWindow(QMainWindow):
         results, selected = self.session.moment, self.session.view.candidate
         judged = self._judging.advance(results) if self.session.store.dragging else results
         if judged is not None:
-            self.answers.render(answers_table(judged, selected))
+            self.answers.render(with_yields(answers_table(judged, selected), self.tolerances.study, judged))
         return judged is results
 
     def _show_inspector(self) -> bool:
@@ -144,6 +150,7 @@ class MainWindow(QMainWindow):
         """Close unless changes would be lost that a person wants to keep."""
         if self.documents.may_leave():
             self.session.leave()
+            self.tolerances.close()
             event.accept()
         else:
             event.ignore()
@@ -193,8 +200,9 @@ class MainWindow(QMainWindow):
         if results.evaluation.outcomes:
             anatomy = session.desk.anatomy(results, view.candidate, bridge_alone=view.bridge_alone)
         spec = impedance_plot(results, session.readings, view, anatomy)
-        self._cards["impedance"].show_title(spec.title)
-        self.impedance.render(spec)
+        banded = view.z_shows == "magnitude" and not view.bridge_alone
+        self._cards["impedance"].show_title(spec.title, self.tolerances.said() if banded else "")
+        self.impedance.render(with_band(spec, self.tolerances.study, results, view))
         self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)
         self._z_shows.show_choice(_SHOWS[view.z_shows])
         return True
@@ -310,6 +318,7 @@ class MainWindow(QMainWindow):
     def _join(self) -> None:
         session, views = self.session, self.session.views
         session.frame.connect(self.refresh)
+        self.tolerances.changed.connect(session.timer.request)
         session.refused.connect(self.inspector.show_error)
         session.failed.connect(self._tell)
         session.store.listen(lambda: self._tell(""))

@@ -61,6 +61,8 @@ class View:
     """Which event is let into which region, and what is shown of it."""
     everything: bool = False
     """Whether the inspector shows values that stand at their default too."""
+    tolerances: bool = True
+    """Whether the case is drawn within its tolerances, and bands and yields of the draws are shown."""
     theme: str = "system"
     """system, light, dark or contrast."""
 

@@ -68,7 +68,8 @@ def _opened(scene: Scene) -> tuple[QWidget, MainWindow]:
     """Return what is painted, and the window that it belongs to."""
     file = CASES / f"{scene.shown}.toml"
     window = main_window(file if file.exists() else None)
-    window.session.views.change(theme=scene.look)
+    # bands come when work beside the window is done: at any time, or not at all
+    window.session.views.change(theme=scene.look, tolerances=False)
     if scene.shown == "new":
         window.documents.new()
     if scene.shown != "lesson":

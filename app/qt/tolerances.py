@@ -1,0 +1,144 @@
+"""What tolerances do to the case: drawn beside the window once the pointer rests, in ever larger blocks."""
+
+from __future__ import annotations
+
+from concurrent.futures import Executor
+
+from attrs import evolve, frozen
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from app.qt.session import Session
+from app.qt.worker import Tell, Worker
+from models.case.document import Case
+from models.decide.tolerance import CandidateSpread, Request, Study, drawn_case, study
+from models.decide.toleranced import candidate_toleranced, standing_toleranced
+from models.network.solver import Solver
+
+_REST_MS = 400
+_BLOCKS = (16, 64, 256)
+"""Draws of one block after another; each begins with those of the one before, so that numbers settle, not jump."""
+_PEAKS = 64
+NOTHING = "No value states a tolerance. Give a part one in the inspector."
+
+
+@frozen(kw_only=True, eq=False)
+class _Block:
+    request: Request
+    solver: Solver
+
+
+class Tolerances(QObject):
+    """Keeps the newest study of the case; any edit gives up what is under way, and rest begins it again."""
+
+    changed = Signal()
+
+    def __init__(self, session: Session, executor: Executor | None = None, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._study: Study | None = None
+        self._error = ""
+        self._seen: tuple[object, ...] = ()
+        self._solver = Solver()
+        self._drawn = False
+        self.worker = Worker(_draw, executor, self)
+        self.worker.done.connect(self._take)
+        self.worker.failed.connect(self._fail)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(_REST_MS)
+        self._rest.timeout.connect(self.settle)
+        session.frame.connect(self.refresh)
+        self.refresh()
+
+    @property
+    def study(self) -> Study | None:
+        """The newest study of the present document, None where there is none or none is wanted."""
+        found = self._study
+        wanted = self._session.view.tolerances and found is not None and found.request.case is self._session.case
+        return found if wanted else None
+
+    def said(self) -> str:
+        """Return in a few words how far it is, and then what the band holds."""
+        if not self._session.view.tolerances:
+            return ""
+        if not self._drawn:
+            return NOTHING
+        count = 0 if self.study is None else self.study.request.draws
+        if self._error:
+            return f"tolerance: {self._error}"
+        if count < _BLOCKS[-1]:
+            return f"tolerance: {count} of {_BLOCKS[-1]} draws" if count or self.worker.busy else ""
+        return f"tinted: 5 to 95 % of {count} draws"
+
+    def refresh(self) -> None:
+        """Give up what is under way where anything changed, and wait for the pointer to rest."""
+        case, view = self._session.case, self._session.view
+        if self._seen and self._seen[0] is case and self._seen[1] == view:
+            return
+        if not self._seen or self._seen[0] is not case:
+            self._solver, self._error, self._drawn = Solver(), "", _states_any(case)
+        self._seen = (case, view)
+        self.worker.cancel()
+        self._rest.stop()
+        if self._next() is not None:
+            self._rest.start()
+
+    def settle(self) -> None:
+        """Begin the next block now."""
+        self._rest.stop()
+        draws = self._next()
+        if draws is not None:
+            request = Request(case=self._session.case, draws=draws, peaks=min(draws, _PEAKS))
+            self.worker.ask(_Block(request=request, solver=self._solver))
+            self.changed.emit()
+
+    def worst(self) -> Case | None:
+        """Return the worst draw of the selected candidate as a case of its own; None where nothing was judged."""
+        found, place = self.study, self._session.view.candidate
+        if found is None or place >= len(found.candidates) or not _judged(found.candidates[place]):
+            return None
+        case, spread = self._session.case, found.candidates[place]
+        number = spread.worst()
+        said = f"Draw {number + 1} of {found.request.draws} within the tolerances of “{spread.candidate.name}”"
+        said += f" in “{case.title}”: the one that comes closest to a limit, or lies furthest over it."
+        notes = f"{said}\n\n{case.notes}" if case.notes else said
+        return evolve(drawn_case(case, spread, number), notes=notes)
+
+    def close(self) -> None:
+        """Give up and let the thread end."""
+        self._rest.stop()
+        self.worker.close()
+
+    def _next(self) -> int | None:
+        """Return how many draws come next; None where nothing is left to do."""
+        if not self._session.view.tolerances or not self._drawn or self._error:
+            return None
+        done = 0 if self.study is None else self.study.request.draws
+        return next((draws for draws in _BLOCKS if draws > done), None)
+
+    def _take(self, found: Study) -> None:
+        self._study = found
+        self.changed.emit()
+        self.settle()
+
+    def _fail(self, error: str) -> None:
+        self._error = error
+        self.changed.emit()
+
+
+def _draw(block: _Block, tell: Tell) -> Study | None:
+    """Do one block; telling raises where nobody waits for it any more."""
+
+    def cancelled() -> bool:
+        tell("")
+        return False
+
+    return study(block.request, solver=block.solver, cancelled=cancelled)
+
+
+def _states_any(case: Case) -> bool:
+    return bool(standing_toleranced(case)) or any(candidate_toleranced(case, each) for each in case.candidates)
+
+
+def _judged(spread: CandidateSpread) -> bool:
+    return any(each.values.size and each.requirement.limit for each in spread.spreads)
