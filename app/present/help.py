@@ -35,6 +35,7 @@ SHORTCUTS = (
         keys=(
             ("Ctrl+N, Ctrl+O, Ctrl+S", "New case, open, save"),
             ("Ctrl+R, Ctrl+E", "Report, vary values"),
+            ("Ctrl+T", "Tolerance band on or off"),
             ("Ctrl+Z, Ctrl+Shift+Z", "Undo, redo"),
             ("Tab, Shift+Tab", "Next and previous control"),
             ("F6, Shift+F6", "Next and previous card"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -42,8 +42,8 @@ class Documents:
         """Where the files opened last are remembered; None remembers none."""
         self._wish: Wish | None = None
 
-    def menu(self) -> QMenu:
-        """Return the menu of the document, its shortcuts included."""
+    def menu(self, more: Sequence[QAction] = ()) -> QMenu:
+        """Return the menu of the document, its shortcuts included, with more actions before the last."""
         menu = QMenu(self._owner)
         self._add(menu, "&New", QKeySequence.StandardKey.New, self.new)
         self._add(menu, "&Open…", QKeySequence.StandardKey.Open, self.ask_open)
@@ -66,6 +66,8 @@ class Documents:
         self._add(menu, "&Vary values…", QKeySequence("Ctrl+E"), self.vary_values)
         menu.addAction("&Lessons…", self.lessons)
         menu.addSeparator()
+        menu.addActions(list(more))
+        menu.addSeparator()
         self._add(menu, "Clos&e", QKeySequence.StandardKey.Quit, self._owner.close)
         return menu
 
@@ -77,10 +79,8 @@ class Documents:
 
     def new(self) -> None:
         """Begin an empty case: two regions, joined by copper or by nothing."""
-        if self.may_leave():
-            bridges = tuple(each for each in BRIDGES if each.name in ("Copper", "Nothing"))
-            self._session.forget_file()
-            self._session.begin(Case(pair=Pair(a="A", b="B"), candidates=bridges, bead_bias=BY_LOAD))
+        bridges = tuple(each for each in BRIDGES if each.name in ("Copper", "Nothing"))
+        self.begin_other(Case(pair=Pair(a="A", b="B"), candidates=bridges, bead_bias=BY_LOAD))
 
     def ask_open(self) -> None:
         """Ask for a case file and open it."""
@@ -102,6 +102,12 @@ class Documents:
         """Open a case file that was dropped or opened before, unless changes would be lost."""
         if self.may_leave():
             self.open(path)
+
+    def begin_other(self, case: Case) -> None:
+        """Begin a case that has no file yet, unless changes would be lost."""
+        if self.may_leave():
+            self._session.forget_file()
+            self._session.begin(case)
 
     def reload(self) -> None:
         """Open the document's file again, giving up what is not saved."""

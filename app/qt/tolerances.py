@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from concurrent.futures import Executor
 
 from attrs import evolve, frozen
 from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QWidget
 
 from app.qt.session import Session
 from app.qt.worker import Tell, Worker
@@ -94,20 +97,45 @@ class Tolerances(QObject):
 
     def worst(self) -> Case | None:
         """Return the worst draw of the selected candidate as a case of its own; None where nothing was judged."""
-        found, place = self.study, self._session.view.candidate
-        if found is None or place >= len(found.candidates) or not _judged(found.candidates[place]):
+        found, spread, case = self.study, self._worst_of(), self._session.case
+        if found is None or spread is None:
             return None
-        case, spread = self._session.case, found.candidates[place]
         number = spread.worst()
         said = f"Draw {number + 1} of {found.request.draws} within the tolerances of “{spread.candidate.name}”"
         said += f" in “{case.title}”: the one that comes closest to a limit, or lies furthest over it."
         notes = f"{said}\n\n{case.notes}" if case.notes else said
         return evolve(drawn_case(case, spread, number), notes=notes)
 
+    def actions(self, owner: QWidget, begin: Callable[[Case], None]) -> tuple[QAction, ...]:
+        """Return what a menu offers: the band on or off, and the worst draw to begin with as a case."""
+        band, worst = QAction(owner), QAction("Open the worst draw as a case", owner)
+        band.setCheckable(True)
+        band.setShortcut(QKeySequence("Ctrl+T"))
+        owner.addAction(band)
+        band.triggered.connect(lambda on: self._session.views.change(tolerances=on))
+        worst.triggered.connect(lambda: begin(found) if (found := self.worst()) is not None else None)
+
+        def show() -> None:
+            band.setChecked(self._session.view.tolerances)
+            said = self.said()
+            band.setText("Tolerance ban&d" + (f" ({said.removeprefix('tolerance: ')})" if said else ""))
+            worst.setEnabled(self._worst_of() is not None)
+
+        self._session.frame.connect(show)
+        self.changed.connect(show)
+        show()
+        return band, worst
+
     def close(self) -> None:
         """Give up and let the thread end."""
         self._rest.stop()
         self.worker.close()
+
+    def _worst_of(self) -> CandidateSpread | None:
+        """Return the selected candidate over the draws, where there is a worst one among them."""
+        found, place = self.study, self._session.view.candidate
+        known = found is not None and place < len(found.candidates) and _judged(found.candidates[place])
+        return found.candidates[place] if found is not None and known else None
 
     def _next(self) -> int | None:
         """Return how many draws come next; None where nothing is left to do."""

@@ -332,7 +332,7 @@ class MainWindow(QMainWindow):
         self.header.undo.connect(session.store.undo)
         self.header.redo.connect(session.store.redo)
         self.header.theme_chosen.connect(lambda name: views.change(theme=name))
-        self.header.set_menu(self.documents.menu())
+        self.header.set_menu(self.documents.menu(self.tolerances.actions(self, self.documents.begin_other)))
         self.section.chosen.connect(self._choose_subject)
         self.section.part_chosen.connect(lambda *_: self._choose_subject("candidate", session.view.candidate))
         self.section.menu_requested.connect(self._section_menu.show)

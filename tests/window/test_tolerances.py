@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from attrs import evolve
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.qt.session import Session
@@ -145,3 +146,20 @@ def test_the_window_shows_the_band_and_an_edit_removes_it_at_once(
     session.end_drag()
     session.store.mark_saved()
     window.close()
+
+
+def test_the_menu_switches_the_band_and_begins_the_worst_draw(
+    tolerances: Tolerances, session: Session, later: Later, qtbot: QtBot
+) -> None:
+    owner, begun = QWidget(), list[Case]()
+    qtbot.addWidget(owner)
+    band, worst = tolerances.actions(owner, begun.append)
+    assert (band.isChecked(), worst.isEnabled()) == (True, False)
+    tolerances.settle()
+    later.work()
+    assert "16 of 256 draws" in band.text()
+    worst.trigger()
+    assert [len(case.candidates) for case in begun] == [1]
+    band.trigger()
+    session.timer.flush()
+    assert (band.isChecked(), worst.isEnabled(), session.view.tolerances) == (False, False, False)
