@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QWidget
 from app.qt.session import Session
 from app.qt.worker import Tell, Worker
 from models.case.document import Case
-from models.decide.tolerance import CandidateSpread, Request, Study, drawn_case, study
+from models.decide.tolerance import CandidateSpread, Request, Spread, Study, drawn_case, study
 from models.decide.toleranced import candidate_toleranced, standing_toleranced
 from models.network.solver import Solver
 
@@ -97,11 +97,12 @@ class Tolerances(QObject):
 
     def worst(self) -> Case | None:
         """Return the worst draw of the selected candidate as a case of its own; None where nothing was judged."""
-        found, spread, case = self.study, self._worst_of(), self._session.case
-        if found is None or spread is None:
+        spread, case = self._worst_of(), self._session.case
+        if spread is None:
             return None
         number = spread.worst()
-        said = f"Draw {number + 1} of {found.request.draws} within the tolerances of “{spread.candidate.name}”"
+        count = min(len(each.values) for each in spread.spreads if _is_judged(each))
+        said = f"Draw {number + 1} of {count} within the tolerances of “{spread.candidate.name}”"
         said += f" in “{case.title}”: the one that comes closest to a limit, or lies furthest over it."
         notes = f"{said}\n\n{case.notes}" if case.notes else said
         return evolve(drawn_case(case, spread, number), notes=notes)
@@ -169,4 +170,8 @@ def _states_any(case: Case) -> bool:
 
 
 def _judged(spread: CandidateSpread) -> bool:
-    return any(each.values.size and each.requirement.limit for each in spread.spreads)
+    return any(map(_is_judged, spread.spreads))
+
+
+def _is_judged(spread: Spread) -> bool:
+    return bool(spread.values.size and spread.requirement.limit)

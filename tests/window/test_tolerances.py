@@ -118,6 +118,12 @@ def test_the_worst_draw_is_a_case_that_says_where_it_is_from(
     assert found.notes is not None
     assert "of 16 within the tolerances" in found.notes
     assert session.case.title in found.notes
+    while later.waiting:
+        later.work()
+    settled = tolerances.worst()
+    assert settled is not None
+    assert settled.notes is not None
+    assert "of 64 within the tolerances" in settled.notes  # as many as every value is known of
 
 
 def test_no_worst_draw_where_nothing_is_judged(tolerances: Tolerances, session: Session, later: Later) -> None:
