@@ -20,7 +20,8 @@ def test_a_transient_costs_less_than_one_fourier_transform_of_a_million_points(k
     assert transient_s(kind) < fourier_s()
 
 
-def test_emission_that_is_shown_costs_less_than_the_results_it_comes_from() -> None:
-    for mode in ("conducted", "radiated"):
-        cost = edit_cost(STRAY, View(mode=mode))
-        assert cost.shown_s < cost.results_s
+@pytest.mark.parametrize("mode", ["conducted", "radiated"])
+def test_an_edit_with_its_emission_costs_less_than_a_quarter_of_that_transform(mode: str) -> None:
+    """Results of four candidates and the emission that is shown: some 7 ms of 14."""
+    cost = edit_cost(STRAY, View(mode=mode))
+    assert cost.results_s + cost.shown_s < 0.25 * fourier_s()

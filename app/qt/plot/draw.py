@@ -24,6 +24,7 @@ _TOP_PX = 10.0
 _BOTTOM_PX = 24.0
 _RIGHT_PX = 20.0
 _NAME_LINE_PX = 14.0
+_GUIDE_NAMES_APART_PX = 44.0
 _NAME_HIDES_AT_MOST = 12
 """Points of curves that the name of a mark may hide."""
 _STALE_OPACITY = 0.35
@@ -155,10 +156,11 @@ def draw_guides(painter: QPainter, theme: Theme, frame: Frame, guides: tuple[Gui
     """Draw the lines of constant L and C, each named along its line."""
     pen = QPen(theme.color("rule"), 1.0)
     pen.setDashPattern((4.0, 4.0))
+    names: list[QPointF] = []
     for guide in guides:
         line = _clipped(QLineF(*_guide_pixels(frame, guide)), frame)
         if line is not None:
-            _draw_guide(painter, theme, line, guide.label, pen)
+            _draw_guide(painter, theme, line, guide.label, pen, names)
 
 
 def curve_traces(frame: Frame, curves: Sequence[CurveSpec]) -> list[Trace]:
@@ -366,18 +368,21 @@ def _clipped(line: QLineF, frame: Frame) -> QLineF | None:
     return QLineF(line.pointAt(start), line.pointAt(end)) if end > start else None
 
 
-def _draw_guide(painter: QPainter, theme: Theme, line: QLineF, label: str, pen: QPen) -> None:
-    """Draw a guide with its name in a gap of the line, near its upper end, where the plot is emptiest."""
+def _draw_guide(painter: QPainter, theme: Theme, line: QLineF, label: str, pen: QPen, names: list[QPointF]) -> None:
+    """Draw a guide with its name in a gap of the line, near its upper end, where that is free of other names."""
     face = font(Type.TINY)
     width = text_width(label, face) + 6
+    start = 14.0 if line.dy() > 0 else line.length() - 14.0 - width
+    middle = line.pointAt((start + width / 2) / line.length())
+    crowded = any(QLineF(middle, other).length() < _GUIDE_NAMES_APART_PX for other in names)
     painter.save()
     painter.translate(line.p1())
     painter.rotate(-line.angle())
     painter.setPen(pen)
-    if line.length() < width + 32:
+    if crowded or line.length() < width + 32:
         painter.drawLine(QLineF(0, 0, line.length(), 0))
     else:
-        start = 14.0 if line.dy() > 0 else line.length() - 14.0 - width
+        names.append(middle)
         painter.drawLine(QLineF(0, 0, start, 0))
         painter.drawLine(QLineF(start + width, 0, line.length(), 0))
         draw_text(painter, QRectF(start, -8, width, 16), label, face=face, color=theme.color("muted"), align=CENTER)
