@@ -15,7 +15,7 @@ from models.case.read import CaseFile, read_case_file
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QApplication
+    from PySide6.QtWidgets import QApplication, QLabel
 
     from app.qt.window import MainWindow
 
@@ -108,18 +108,38 @@ def open_window(file: CaseFile, *, as_example: bool = False) -> int:
     # what is made until the window stands stays: no look for garbage meanwhile, and none through it later
     gc.disable()
     app = application()
+    place = _placeholder(file.case.title)
+    app.processEvents()
     folder = state_folder() / "unsaved"
     window = window_on(file, as_example=as_example, keeper=Keeper(folder))
     window.documents.recent_folder = state_folder()
     if not as_example:
         window.documents.remember(file.path.resolve())
+    window.setGeometry(place.geometry())
     window.show()
+    place.close()
     window.recovery.offer(left_behind(folder))
     gc.freeze()
     gc.enable()
     status = app.exec()
     _give_up(window)
     return status
+
+
+def _placeholder(title: str) -> QLabel:
+    """Show what a person sees at once, for the second in which the window is made in its place."""
+    from PySide6.QtCore import Qt
+    from PySide6.QtWidgets import QLabel
+
+    from app.qt.theme import WINDOW_PX
+
+    place = QLabel(f"Opening {title} …", alignment=Qt.AlignmentFlag.AlignCenter)
+    place.setTextFormat(Qt.TextFormat.PlainText)
+    place.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    place.setWindowTitle("Isthmus")
+    place.resize(*WINDOW_PX)
+    place.show()
+    return place
 
 
 def save_picture(file: CaseFile, picture: Path, *, as_example: bool = False) -> None:

@@ -68,6 +68,8 @@ class Space:
 
 
 SPACE = Space()
+WINDOW_PX = (1440, 900)
+"""The size that a window opens with."""
 
 
 @frozen(kw_only=True)

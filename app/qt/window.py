@@ -52,7 +52,7 @@ from app.qt.section import SectionView, text_width
 from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
-from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.theme import SPACE, WINDOW_PX, Theme, ThemeName, Type, theme_named
 from app.qt.tolerances import Tolerances
 from app.qt.turns import Piece, Turns
 from app.state.judging import Judging
@@ -267,7 +267,7 @@ class MainWindow(QMainWindow):
         column.addLayout(body, 1)
         self.setAcceptDrops(True)
         self.setMinimumSize(900, 620)
-        self.resize(1440, 900)
+        self.resize(*WINDOW_PX)
         self.impedance.setFocus()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

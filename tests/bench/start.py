@@ -27,15 +27,24 @@ QApplication.exec = lambda *_: QApplication.processEvents() or 0
 sys.argv[0] = 'isthmus'
 run()
 """
+_PLACE_SHOWN = """
+import os, sys
+from app.cli.main import run
+import app.qt.start as start
+start.window_on = lambda *_, **__: os._exit(0)
+sys.argv[0] = 'isthmus'
+run()
+"""
 JOBS = {
     "numpy": ("import numpy",),
     "version": (_RUN, "--version"),
     "evaluate": (_RUN, "evaluate", str(DEMO_CASE)),
     "evaluate --json": (_RUN, "evaluate", str(DEMO_CASE), "--json"),
     "check": (_RUN, "check", str(DEMO_CASE)),
+    "window, its place": (_PLACE_SHOWN,),
     "window, painted": (_PAINTED_ONCE,),
 }
-"""What is started: code, and its arguments. The window is painted in full and closed."""
+"""What is started: code, and its arguments. The window's place is shown first; then it is painted in full and closed."""
 
 
 def measured(rounds: int = _ROUNDS) -> dict[str, float]:
