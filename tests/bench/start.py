@@ -44,7 +44,7 @@ JOBS = {
     "window, its place": (_PLACE_SHOWN,),
     "window, painted": (_PAINTED_ONCE,),
 }
-"""What is started: code, and its arguments. The window's place is shown first; then it is painted in full and closed."""
+"""What is started: code, and its arguments. The window's place is shown first, then it is painted in full."""
 
 
 def measured(rounds: int = _ROUNDS) -> dict[str, float]:
