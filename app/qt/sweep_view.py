@@ -8,7 +8,6 @@ from attrs import evolve
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QMouseEvent
 from PySide6.QtWidgets import (
-    QAbstractScrollArea,
     QDialog,
     QGridLayout,
     QHBoxLayout,
@@ -320,9 +319,7 @@ class SweepView(QDialog):
         self.shows.activated.connect(lambda *_: self.start())
         for form in (self.first, self.second):
             form.at.editingFinished.connect(self._show)
-        inside = self.plot.findChild(QAbstractScrollArea)
-        assert isinstance(inside, QAbstractScrollArea)
-        inside.viewport().installEventFilter(self)
+        self.plot.installEventFilter(self)
         for plot in (self.plot, self.curves):
             plot.failed.connect(self._tell)
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from app.qt.session import Session
@@ -70,6 +71,9 @@ def test_two_values_give_a_map_and_a_click_goes_into_the_case_as_one_step(view: 
     assert any("µA" in mark.label for mark in spec.marks)
     assert not view.use.isEnabled()
     frame = view.plot.sheet().frame
+    place = QPointF(frame.x.pixel(3e-9), frame.y.pixel(200.0)).toPoint()
+    QTest.mouseClick(view.windowHandle(), Qt.MouseButton.LeftButton, pos=view.plot.mapTo(view, place))
+    assert view.use.isEnabled()
     view.choose(QPointF(frame.x.pixel(3e-9), frame.y.pixel(200.0)))
     before = session.case
     click(view.use)
