@@ -6,14 +6,12 @@ from concurrent.futures import Executor
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
     QFileDialog,
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
-    QProgressBar,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -23,7 +21,7 @@ from app.present.board_check import fit_text, likely_unknown, measurement_text, 
 from app.qt.panel import Words
 from app.qt.session import Session
 from app.qt.theme import SPACE
-from app.qt.worker import Worker
+from app.qt.work_row import WorkRow
 from app.state.board_check import BoardFound, BoardRequest, run_board_fit
 from models.decide.board_fit import unknowns
 from models.decide.parameters import Parameter
@@ -44,13 +42,12 @@ class BoardCheck(QDialog):
     def __init__(self, session: Session, parent: QWidget | None = None, executor: Executor | None = None) -> None:
         super().__init__(parent)
         self.session = session
-        self.worker = Worker(run_board_fit, executor, self)
+        self.work = WorkRow(self, run_board_fit, executor)
         self._found: BoardFound | None = None
         self._offered: tuple[Parameter, ...] = ()
         self.list = QListWidget()
         self.about, self.findings, self.message = Words(), Words("text"), Words("bad")
         self.choose = QPushButton("Choose a measurement…")
-        self.progress, self.stop = QProgressBar(), QPushButton("Stop")
         self.fit_button, self.accept_button = QPushButton("Fit"), QPushButton("Accept into the case")
         self._lay_out()
         self._join()
@@ -76,13 +73,8 @@ class BoardCheck(QDialog):
         ticked = [item.checkState() == Qt.CheckState.Checked for item in rows]
         free = tuple(each for each, wanted in zip(self._offered, ticked, strict=True) if wanted)
         self.message.setText("")
-        self.worker.ask(BoardRequest(case=case, candidate=self.session.view.candidate, measured=measured, free=free))
+        self.work.ask(BoardRequest(case=case, candidate=self.session.view.candidate, measured=measured, free=free))
         self._refresh()
-
-    def cancel(self) -> None:
-        """Give up the fit under way; what was found before stays."""
-        self.worker.cancel()
-        self._tell("Stopped.")
 
     def take(self) -> None:
         """Take the fitted values into the case, as one step of undo."""
@@ -90,26 +82,12 @@ class BoardCheck(QDialog):
             fitted = self._found.fit.case
             self.session.change(_STEP, lambda _: fitted)
 
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
-
     def _join(self) -> None:
-        self.finished.connect(self.worker.close)
-        self.worker.done.connect(self._take_found)
-        self.worker.failed.connect(self._tell)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_found)
+        self.work.worker.failed.connect(self._tell)
+        self.work.stopped.connect(lambda: self._tell("Stopped."))
         self.session.frame.connect(self._refresh)
         self.choose.clicked.connect(self._ask_file)
-        self.stop.clicked.connect(lambda *_: self.cancel())
         self.fit_button.clicked.connect(self.fit)
         self.accept_button.clicked.connect(self.take)
 
@@ -132,9 +110,7 @@ class BoardCheck(QDialog):
             if view.measured is None
             else measurement_text(view.measured)
         )
-        busy = self.worker.busy
-        for widget in (self.progress, self.stop):
-            widget.setVisible(busy)
+        busy = self.work.busy
         self.fit_button.setEnabled(not busy and view.measured is not None and bool(self._offered))
         self.accept_button.setEnabled(not busy and self._found is not None and self._found.request.case is case)
 
@@ -168,13 +144,9 @@ class BoardCheck(QDialog):
         for widget in (self.choose, self.about, self.list, self.findings, self.message):
             column.addWidget(widget, 1 if widget is self.list else 0)
         row = QHBoxLayout()
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
-        self.progress.setAccessibleName("Progress")
-        for button in (self.choose, self.stop, self.fit_button, self.accept_button):
+        for button in (self.choose, self.fit_button, self.accept_button):
             button.setAutoDefault(False)
-        row.addWidget(self.progress, 1)
-        row.addWidget(self.stop)
+        row.addWidget(self.work, 1)
         row.addStretch(1)
         row.addWidget(self.fit_button)
         row.addWidget(self.accept_button)

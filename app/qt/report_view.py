@@ -7,7 +7,7 @@ from pathlib import Path
 
 from attrs import evolve
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QCloseEvent, QDesktopServices
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPlainTextEdit,
-    QProgressBar,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -25,10 +24,11 @@ from PySide6.QtWidgets import (
 
 from app.qt.dress import boxes_palette
 from app.qt.field import ChoiceBox
+from app.qt.look import Look
 from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.session import Session
-from app.qt.theme import SPACE, ThemeName, Type, theme_named
-from app.qt.worker import Worker
+from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.work_row import WorkRow
 from app.report.options import PAPERS, SECTIONS
 from app.report.wish import Wish, fault, form_of, usual_file
 from app.report.write import ReportRequest, run_report
@@ -49,7 +49,7 @@ class ReportView(QDialog):
     ) -> None:
         super().__init__(parent)
         self.session = session
-        self.worker = Worker(run_report, executor, self)
+        self.work = WorkRow(self, run_report, executor)
         theme = theme_named(ThemeName(session.view.theme))
         self._card = Panel(theme)
         self._written: Path | None = None
@@ -57,15 +57,14 @@ class ReportView(QDialog):
         self.notes = QPlainTextEdit()
         self.paper = ChoiceBox(theme)
         self.boxes = {name: QCheckBox(text) for name, text in SECTIONS.items()}
-        for box in self.boxes.values():
-            box.setPalette(boxes_palette(box.palette(), theme))
         self.file_note, self.outcome = Words(), ElidedLabel(Type.SMALL)
-        self.progress = QProgressBar()
         self.choose, self.every = QPushButton("Choose…"), QPushButton()
-        self.stop, self.open_it, self.write = QPushButton("Stop"), QPushButton("Open"), QPushButton("Write report")
+        self.open_it, self.write = QPushButton("Open"), QPushButton("Write report")
         self._lay_out()
         self._fill(wish)
         self._join()
+        self._dress(theme)
+        Look(self, session, self._dress)
         self._check_file()
 
     def wish(self) -> Wish:
@@ -88,13 +87,8 @@ class ReportView(QDialog):
         path = Path(wish.file.strip()).expanduser().absolute()
         self._written = None
         self._tell("")
-        self.worker.ask(ReportRequest(case=self.session.case, path=path, options=wish.options(self.session.text())))
+        self.work.ask(ReportRequest(case=self.session.case, path=path, options=wish.options(self.session.text())))
         self._show()
-
-    def cancel(self) -> None:
-        """Give up the report under way; the old file stays."""
-        self.worker.cancel()
-        self._tell("Stopped; nothing was written.")
 
     def ask_file(self) -> None:
         """Ask for the file."""
@@ -103,18 +97,6 @@ class ReportView(QDialog):
             path = Path(name)
             ending = ".html" if kind.startswith("HTML") else ".pdf"
             self.file.setText(str(path if path.suffix else path.with_suffix(ending)))
-
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
 
     def _fill(self, wish: Wish) -> None:
         self.file.setText(wish.file)
@@ -179,35 +161,30 @@ class ReportView(QDialog):
     def _foot(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(SPACE.s)
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
         self.write.setProperty("main", True)
         self.write.setDefault(True)
-        for button in (self.choose, self.every, self.stop, self.open_it):
+        for button in (self.choose, self.every, self.open_it):
             button.setAutoDefault(False)
-        row.addWidget(self.progress, 1)
+        row.addWidget(self.work, 1)
         row.addWidget(self.outcome, 1)
-        for button in (self.stop, self.open_it, self.write):
+        for button in (self.open_it, self.write):
             row.addWidget(button)
         for widget, name in (
             (self.file, "File of the report"),
             (self.title, "Title of the report"),
             (self.notes, "Notes for the first page"),
             (self.paper, "Paper"),
-            (self.progress, "Progress"),
         ):
             widget.setAccessibleName(name)
         return row
 
     def _join(self) -> None:
-        self.finished.connect(self.worker.close)
-        self.worker.done.connect(self._take_result)
-        self.worker.failed.connect(self._fail)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_result)
+        self.work.worker.failed.connect(self._fail)
+        self.work.stopped.connect(lambda: self._tell("Stopped; nothing was written."))
         self.file.textChanged.connect(lambda *_: self._check_file())
         self.choose.clicked.connect(lambda *_: self.ask_file())
         self.every.clicked.connect(lambda *_: self._switch_all())
-        self.stop.clicked.connect(lambda *_: self.cancel())
         self.open_it.clicked.connect(lambda *_: self._open_file())
         self.write.clicked.connect(lambda *_: self.start())
         for box in self.boxes.values():
@@ -250,12 +227,16 @@ class ReportView(QDialog):
             widget.style().unpolish(widget)
             widget.style().polish(widget)
 
+    def _dress(self, theme: Theme) -> None:
+        self._card.set_theme(theme)
+        self.paper.theme = theme
+        for box in self.boxes.values():
+            box.setPalette(boxes_palette(box.palette(), theme))
+
     def _show(self) -> None:
-        busy = self.worker.busy
+        busy = self.work.busy
         self.paper.setEnabled(not self.file.text().lower().endswith(".html"))
         self.every.setText("None of them" if all(box.isChecked() for box in self.boxes.values()) else "All of them")
-        self.progress.setVisible(busy)
-        self.stop.setVisible(busy)
         self.outcome.setVisible(not busy)
         self.open_it.setVisible(self._written is not None and not busy)
         self.write.setEnabled(not busy)

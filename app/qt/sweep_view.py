@@ -6,14 +6,13 @@ from concurrent.futures import Executor
 
 from attrs import evolve
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt
-from PySide6.QtGui import QCloseEvent, QGuiApplication, QMouseEvent
+from PySide6.QtGui import QGuiApplication, QMouseEvent
 from PySide6.QtWidgets import (
     QDialog,
     QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QProgressBar,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -23,11 +22,12 @@ from app.present.answers import cautions
 from app.present.specs import PlotSpec
 from app.present.sweep_plot import family, impedances, map_plot
 from app.qt.field import ChoiceBox
+from app.qt.look import Look
 from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
-from app.qt.worker import Worker
+from app.qt.work_row import WorkRow
 from app.sweep.address import Address
 from app.sweep.map import Mapped, MapRequest, csv_text, run_map
 from app.sweep.offered import named, results, usual_span, values, with_values
@@ -129,7 +129,7 @@ class SweepView(QDialog):
         self._mapped: Mapped | None = None
         self._candidate = session.view.candidate
         theme = theme_named(ThemeName(session.view.theme))
-        self.worker = Worker(run_map, executor, self)
+        self.work = WorkRow(self, run_map, executor)
         self.plot, self.curves = PlotView(theme), PlotView(theme)
         self._cards = tuple(Panel(theme) for _ in range(3))
         case = session.case
@@ -139,12 +139,12 @@ class SweepView(QDialog):
         self.shows = ChoiceBox(theme)
         self._results = results(case, session.view.cursor_hz)
         self.message, self.caution = Words("bad"), Words("caution")
-        self.progress = QProgressBar()
         self.copy_data = QPushButton("Copy data")
-        self.stop, self.compute, self.use = QPushButton("Stop"), QPushButton("Compute"), QPushButton("Use these values")
+        self.compute, self.use = QPushButton("Compute"), QPushButton("Use these values")
         self._lay_out()
         self._preselect(offered)
         self._join()
+        Look(self, session, self._dress)
         self._show()
 
     def mapped(self) -> Mapped | None:
@@ -169,7 +169,7 @@ class SweepView(QDialog):
             at_hz=view.cursor_hz,
         )
         self.message.setText("")
-        self.worker.ask(request)
+        self.work.ask(request)
         self._show()
 
     def take(self) -> None:
@@ -183,23 +183,6 @@ class SweepView(QDialog):
         """Put every point on the clipboard as CSV; the plots copy themselves as pictures."""
         if self._mapped is not None:
             QGuiApplication.clipboard().setText(csv_text(self._mapped))
-
-    def cancel(self) -> None:
-        """Give up what is under way; what was last computed stays."""
-        self.worker.cancel()
-        self._tell("Stopped.")
-
-    def reject(self) -> None:
-        """Give up what is under way first; with nothing under way, close."""
-        if self.worker.busy:
-            self.cancel()
-        else:
-            super().reject()
-
-    def closeEvent(self, event: QCloseEvent) -> None:
-        """Give up what is under way and close."""
-        self.worker.cancel()
-        super().closeEvent(event)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Take the point that is clicked in the plot."""
@@ -288,15 +271,11 @@ class SweepView(QDialog):
     def _foot(self) -> QHBoxLayout:
         row = QHBoxLayout()
         row.setSpacing(SPACE.s)
-        self.progress.setRange(0, 0)
-        self.progress.setFixedHeight(16)
-        self.progress.setAccessibleName("Progress")
         self.compute.setProperty("main", True)
         self.compute.setDefault(True)
-        for button in (self.stop, self.use, self.copy_data):
+        for button in (self.use, self.copy_data):
             button.setAutoDefault(False)
-        row.addWidget(self.progress, 1)
-        row.addWidget(self.stop)
+        row.addWidget(self.work, 1)
         row.addWidget(self.copy_data)
         row.addStretch(1)
         row.addWidget(self.use)
@@ -305,13 +284,12 @@ class SweepView(QDialog):
 
     def _join(self) -> None:
         self.finished.connect(self._leave)
-        self.worker.done.connect(self._take_result)
-        self.worker.failed.connect(self._tell)
-        self.worker.progressed.connect(self.progress.setFormat)
+        self.work.worker.done.connect(self._take_result)
+        self.work.worker.failed.connect(self._tell)
+        self.work.stopped.connect(lambda: self._tell("Stopped."))
         self.session.failed.connect(self._tell)
         self.session.frame.connect(self._check)
         self.compute.clicked.connect(lambda *_: self.start())
-        self.stop.clicked.connect(lambda *_: self.cancel())
         self.copy_data.clicked.connect(lambda *_: self.copy())
         self.use.clicked.connect(lambda *_: self.take())
         self.first.value.activated.connect(lambda *_: self._begin(self.first))
@@ -323,9 +301,16 @@ class SweepView(QDialog):
         for plot in (self.plot, self.curves):
             plot.failed.connect(self._tell)
 
+    def _dress(self, theme: Theme) -> None:
+        for box in (self.shows, *(box for form in (self.first, self.second) for box in (form.value, form.spacing))):
+            box.theme = theme
+        for plot in (self.plot, self.curves):
+            plot.set_theme(theme)
+        for card in self._cards:
+            card.set_theme(theme)
+
     def _leave(self) -> None:
         self.session.frame.disconnect(self._check)
-        self.worker.close()
 
     def _take_result(self, mapped: Mapped) -> None:
         self._mapped = mapped
@@ -342,9 +327,7 @@ class SweepView(QDialog):
         self._show()
 
     def _show(self) -> None:
-        busy = self.worker.busy
-        for widget in (self.progress, self.stop):
-            widget.setVisible(busy)
+        busy = self.work.busy
         self.message.setVisible(bool(self.message.text()))
         self.compute.setVisible(not busy)
         self.use.setVisible(not busy)

@@ -11,10 +11,13 @@ from pytestqt.qtbot import QtBot
 from app.qt.import_view import ImportView
 from app.qt.panel import Panel
 from app.qt.purpose_view import PurposeView, QuestionView
+from app.qt.report_view import ReportView
 from app.qt.search_view import SearchView
 from app.qt.session import Session
 from app.qt.sizing_view import SizingView
+from app.qt.sweep_view import SweepView
 from app.qt.theme import Theme, ThemeName, theme_named
+from app.report.wish import Wish
 from models.assets import CASES
 from models.case.read import load_case
 from tests.window.now import Later
@@ -36,8 +39,10 @@ def session(qtbot: QtBot) -> Iterator[Session]:
         lambda session: SizingView(session, None, Later()),
         lambda session: ImportView(session, None, Later()),
         PurposeView,
+        lambda session: SweepView(session, None, Later()),
+        lambda session: ReportView(session, Wish(), None, Later()),
     ],
-    ids=["search", "sizing", "import", "purpose"],
+    ids=["search", "sizing", "import", "purpose", "sweep", "report"],
 )
 def test_an_open_dialog_follows_the_look(
     qtbot: QtBot, theme: Theme, session: Session, make: Callable[[Session], QDialog]

@@ -108,7 +108,7 @@ def test_escape_stops_and_writes_nothing(qtbot: QtBot, theme: Theme, session: Se
     qtbot.addWidget(made)
     made.show()
     made.start()
-    assert made.progress.isVisible()
+    assert made.work.progress.isVisible()
     key(made, Qt.Key.Key_Escape)
     later.work()
     assert made.isVisible()

@@ -108,7 +108,7 @@ def test_escape_stops_and_then_closes(qtbot: QtBot, theme: Theme, session: Sessi
     qtbot.addWidget(made)
     made.show()
     made.start()
-    assert made.progress.isVisible()
+    assert made.work.progress.isVisible()
     key(made, Qt.Key.Key_Escape)
     later.work()
     assert made.mapped() is None
