@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import numpy as np
-
 from app.present.as_json_more import events, paths, purpose, recommendation
+from app.present.json_numbers import finite, pair
 from app.present.strongest import strongest
+from app.state.results import Desk, Results
 from models.case.document import Candidate, Case
-from models.decide.verdict import Verdict, judge
+from models.decide.verdict import Verdict
 from models.network.grid import DC, point_grid
 from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.cables import CableCurrent
@@ -37,14 +37,15 @@ def evaluation_json(case: Case, at: tuple[float, ...] | None, extra: tuple[str, 
     """
     evaluator = Evaluator()
     evaluation = evaluator.evaluate(case)
+    results = Results(evaluation=evaluation, desk=Desk(evaluator=evaluator))
     return {
         "case": {"title": case.title, "pair": [case.pair.a, case.pair.b]},
         "warnings": list(case.warnings()),
         "purpose": purpose(case),
-        "recommendation": recommendation(evaluator, evaluation),
+        "recommendation": recommendation(results),
         "candidates": [
-            _candidate(evaluator, evaluation, outcome, at) | _further(evaluator, case, outcome, at, extra)
-            for outcome in evaluation.outcomes
+            _candidate(evaluator, evaluation, outcome, verdicts, at) | _further(evaluator, case, outcome, at, extra)
+            for outcome, verdicts in zip(evaluation.outcomes, results.verdicts, strict=True)
         ],
     }
 
@@ -58,13 +59,17 @@ def _further(
 
 
 def _candidate(
-    evaluator: Evaluator, evaluation: Evaluation, outcome: Outcome, at: tuple[float, ...] | None
+    evaluator: Evaluator,
+    evaluation: Evaluation,
+    outcome: Outcome,
+    verdicts: tuple[Verdict, ...],
+    at: tuple[float, ...] | None,
 ) -> dict[str, Any]:
     return {
         "name": outcome.name,
         "dc": {
-            "bridge_resistance_ohm": _finite(outcome.dc.bridge_ohm),
-            "in_circuit_resistance_ohm": _finite(outcome.dc.in_circuit_ohm),
+            "bridge_resistance_ohm": finite(outcome.dc.bridge_ohm),
+            "in_circuit_resistance_ohm": finite(outcome.dc.in_circuit_ohm),
             "blocks_dc": outcome.dc.blocks,
         },
         "load": [_load(each) for each in evaluator.solver.loads(evaluation.case, outcome.candidate)],
@@ -75,7 +80,7 @@ def _candidate(
         "conducted": [_conducted(each) for each in outcome.conducted],
         "radiated": [_radiated(each) for each in outcome.radiated],
         "touch_current": _touch(outcome.touch),
-        "verdicts": [_verdict(each) for each in judge(evaluator, evaluation.case, outcome)],
+        "verdicts": [_verdict(each) for each in verdicts],
     }
 
 
@@ -84,8 +89,8 @@ def _load(load: LoadCurrent) -> dict[str, Any]:
     return {
         "branch": load.branch,
         "between": list(load.ends),
-        "current_a": _finite(load.current_a),
-        "drop_v": _finite(load.drop_v),
+        "current_a": finite(load.current_a),
+        "drop_v": finite(load.drop_v),
     }
 
 
@@ -97,7 +102,7 @@ def _bead(bias: BeadBias) -> dict[str, Any]:
         "bias_a": bias.bias_a,
         "bias_from": bias.by,
         "inductance_left": bias.left,
-        "load_a": _finite(bias.load_a),
+        "load_a": finite(bias.load_a),
         "inductance_left_by_load": bias.left_by_load,
     }
 
@@ -110,7 +115,7 @@ def _impedances(
     else:
         rows = zip(at, *_at_points(evaluator, evaluation.case, outcome.candidate, at), strict=True)
     return [
-        {"frequency_hz": f_hz, "bridge_ohm": _complex(bridge), "in_circuit_ohm": _complex(circuit)}
+        {"frequency_hz": f_hz, "bridge_ohm": pair(bridge), "in_circuit_ohm": pair(circuit)}
         for f_hz, bridge, circuit in rows
     ]
 
@@ -130,11 +135,11 @@ def _common_mode(result: CommonMode) -> dict[str, Any]:
     f_hz = result.frequency_hz
     return {
         "source": result.source,
-        "peak_v": _finite(result.peak_v),
-        "peak_to_peak_v": _finite(result.peak_to_peak_v),
-        "rms_v": _finite(result.total_rms_v),
+        "peak_v": finite(result.peak_v),
+        "peak_to_peak_v": finite(result.peak_to_peak_v),
+        "rms_v": finite(result.total_rms_v),
         "harmonics": [
-            {"order": order, "frequency_hz": order * f_hz, "vrms": _finite(vrms)}
+            {"order": order, "frequency_hz": order * f_hz, "vrms": finite(vrms)}
             for order, vrms in enumerate(result.v_rms.tolist())
         ],
     }
@@ -146,16 +151,16 @@ def _cable(current: CableCurrent) -> dict[str, Any]:
     return {
         "source": current.source,
         "cable": current.cable,
-        "dc_a": _finite(current.dc_a),
-        "rms_a": _finite(current.total_rms_a),
-        "radiated_w": _finite(current.radiated_w),
+        "dc_a": finite(current.dc_a),
+        "rms_a": finite(current.total_rms_a),
+        "radiated_w": finite(current.radiated_w),
         "harmonics_in_all": len(current.a_rms),
         "harmonics": [
             {
                 "order": order,
                 "frequency_hz": order * current.frequency_hz,
-                "input_a_rms": _finite(into),
-                "largest_a_rms": _finite(largest),
+                "input_a_rms": finite(into),
+                "largest_a_rms": finite(largest),
             }
             for order, into, largest in rows
         ],
@@ -188,7 +193,7 @@ def _emission(emission: Emission, unit: str) -> dict[str, Any]:
             {
                 "order": emission.first + int(kept[place]),
                 "frequency_hz": f_hz,
-                **{name: _finite(read[place]) for name, read in readings.items()},
+                **{name: finite(read[place]) for name, read in readings.items()},
             }
             for place, f_hz in enumerate(emission.f_hz[kept].tolist())
             if any(math.isfinite(read[place]) for read in readings.values())
@@ -215,18 +220,10 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
         "limit": verdict.limit,
         "unit": verdict.unit,
         "margin_db": verdict.margin_db,
-        "nominal": None if verdict.nominal is None else _finite(verdict.nominal),
+        "nominal": None if verdict.nominal is None else finite(verdict.nominal),
         "why": verdict.why,
         "equation": verdict.equation,
         "assumed": list(verdict.assumed),
         "source": verdict.source,
         "caution": verdict.caution,
     }
-
-
-def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None
-
-
-def _complex(z: complex | np.complex128) -> list[float] | None:
-    return [float(z.real), float(z.imag)] if math.isfinite(z.real) and math.isfinite(z.imag) else None

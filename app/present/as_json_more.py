@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from app.present.answers import question
+from app.present.json_numbers import finite, pair
 from app.present.recommendation import recommend
-from app.state.results import Desk, Results
+from app.state.results import Results
 from app.state.view import EventChoice
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
-from models.outcomes.evaluation import Evaluation, Evaluator
 from models.outcomes.event import KINDS, Event
 from models.outcomes.paths import path_shares
 from models.outcomes.transient import Transient, transient
@@ -32,10 +31,10 @@ def _requirement(requirement: Requirement) -> dict[str, Any]:
     }
 
 
-def recommendation(evaluator: Evaluator, evaluation: Evaluation) -> dict[str, Any]:
+def recommendation(results: Results) -> dict[str, Any]:
     """Return the candidate to take, or the one that comes closest, and why."""
-    found = recommend(Results(evaluation=evaluation, desk=Desk(evaluator=evaluator)))
-    name = None if found.candidate is None else evaluation.case.candidates[found.candidate].name
+    found = recommend(results)
+    name = None if found.candidate is None else results.case.candidates[found.candidate].name
     return {"candidate": name, "meets_everything": found.meets, "why": list(found.sentences)}
 
 
@@ -49,8 +48,8 @@ def paths(solver: Solver, case: Case, candidate: Candidate, at_hz: tuple[float, 
                     "name": each.name,
                     "role": each.role,
                     "between": list(each.ends),
-                    "current_a": _complex(complex(each.current[0])),
-                    "share": _finite(float(each.share[0])),
+                    "current_a": pair(complex(each.current[0])),
+                    "share": finite(float(each.share[0])),
                     "leaves_b": each.leaves_b,
                 }
                 for each in path_shares(solver, case, candidate, DC if f_hz == 0.0 else point_grid((f_hz,)))
@@ -75,35 +74,27 @@ def _event(found: Transient) -> dict[str, Any]:
         "kind": found.event.kind,
         "into": found.event.into,
         "level_v": found.event.level_v,
-        "peak_v": _finite(found.peak_v),
-        "peak_s": _finite(found.peak_s),
-        "paths": [{"name": each.name, "role": each.role, "peak_a": _finite(each.peak_a)} for each in found.currents],
+        "peak_v": finite(found.peak_v),
+        "peak_s": finite(found.peak_s),
+        "paths": [{"name": each.name, "role": each.role, "peak_a": finite(each.peak_a)} for each in found.currents],
         "ratings": [
             {
                 "path": each.path,
                 "part": each.number,
                 "rating": each.rating,
                 "decides": each.decides,
-                "peak_v": _finite(each.peak_v),
+                "peak_v": finite(each.peak_v),
                 "rating_v": each.rating_v,
             }
             for each in found.checks
         ],
         "left": {
-            "pair_v": _finite(settled.pair_v),
-            "region_v": _finite(settled.region_v),
-            "charge_c": _finite(settled.charge_c),
-            "pair_bleed_s": _finite(settled.pair_bleed_s),
-            "region_bleed_s": _finite(settled.region_bleed_s),
+            "pair_v": finite(settled.pair_v),
+            "region_v": finite(settled.region_v),
+            "charge_c": finite(settled.charge_c),
+            "pair_bleed_s": finite(settled.pair_bleed_s),
+            "region_bleed_s": finite(settled.region_bleed_s),
         },
         "notes": list(found.notes),
         "caution": found.caution,
     }
-
-
-def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None
-
-
-def _complex(value: complex) -> list[float] | None:
-    return [value.real, value.imag] if math.isfinite(abs(value)) else None
