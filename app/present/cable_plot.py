@@ -8,6 +8,7 @@ import numpy as np
 from attrs import frozen
 
 from app.present.common_mode import shown_source, source_choice
+from app.present.log_bars import log_fraction, upper_end
 from app.present.numbers import reading
 from app.present.specs import AxisSpec, BarSpec, BarsSpec, ChoiceSpec, CurveSpec, MarkSpec, PlotSpec
 from app.present.tabs import ink
@@ -151,13 +152,7 @@ def cable_bars(results: Results, found: Along | None, view: View) -> BarsSpec:
     if found is None:
         return BarsSpec(title="")
     tops = [_top(each) for each in found.a_rms]
-    top = 10.0 ** math.ceil(math.log10(max((each for each in tops if each > 0.0), default=1.0)))
-
-    def share(value: float) -> float:
-        if math.isnan(value):
-            return 1.0
-        return min(max(0.0, 1.0 + math.log10(value / top) / _DECADES), 1.0) if value > 0.0 else 0.0
-
+    upper = upper_end(tops)
     worst = max((each for each in tops if not math.isnan(each)), default=0.0)
     return BarsSpec(
         title="Largest along the cable",
@@ -166,7 +161,7 @@ def cable_bars(results: Results, found: Along | None, view: View) -> BarsSpec:
             BarSpec(
                 label=outcome.name,
                 ink=ink(index),
-                fraction=share(value),
+                fraction=1.0 if math.isnan(value) else log_fraction(value, upper),
                 text="no way back" if math.isnan(value) else reading(value, "A"),
                 strong=index == view.candidate,
                 worst=len(tops) > 1 and value == worst > 0.0,

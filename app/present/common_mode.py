@@ -7,6 +7,7 @@ from functools import partial
 
 import numpy as np
 
+from app.present.log_bars import log_fraction, upper_end
 from app.present.numbers import reading
 from app.present.specs import AxisSpec, BarSpec, BarsSpec, ChoiceSpec, CurveSpec, PlotSpec
 from app.present.tabs import ink
@@ -16,7 +17,6 @@ from models.formulas.impedance import Real
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.evaluation import Outcome
 
-_DECADES_SHOWN = 5.0
 _LOWEST_DBUV = -20.0
 
 
@@ -150,14 +150,8 @@ def peak_bars(results: Results, view: View) -> BarsSpec:
     bounds = [outcome.together_peak_v() for outcome in results.evaluation.outcomes]
     several = len(results.case.sources) > 1
     limit = next((each.limit for each in results.case.requirements if each.kind == "common-mode-voltage"), None)
-    finite = [peak for peak in (*peaks, *bounds, limit or 0.0) if math.isfinite(peak) and peak > 0.0]
-    top = 10.0 ** math.ceil(math.log10(max(finite))) if finite else 1.0
+    share = partial(log_fraction, upper=upper_end((*peaks, *bounds, limit or 0.0)))
     worst = max(peaks, default=0.0)
-
-    def share(value: float) -> float:
-        if math.isinf(value):
-            return 1.0
-        return max(0.0, 1.0 + math.log10(value / top) / _DECADES_SHOWN) if value > 0.0 else 0.0
 
     return BarsSpec(
         title="Peak",

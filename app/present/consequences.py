@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
@@ -17,6 +16,7 @@ from app.present.emission_plot import (
     emission_title,
     missing,
 )
+from app.present.log_bars import log_fraction, upper_end
 from app.present.numbers import reading
 from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
 from app.present.tabs import ink
@@ -31,7 +31,6 @@ from models.outcomes.event import KINDS, Event
 from models.outcomes.transient import Transient
 from models.quantity import format_quantity
 
-_DECADES = 5.0
 _SHOWS = (("voltage", "voltage"), ("currents", "currents"), ("left", "what stays"), ("ratings", "ratings"))
 _EVENT_CAUTION = "An estimate for design, not a certification: linear parts, no flash-over. "
 _NO_BARS = BarsSpec(title="")
@@ -181,7 +180,7 @@ def event_choices(case: Case, event: Event, view: View) -> tuple[ChoiceSpec, ...
 def event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
     """Return the peak across the pair of every candidate, on a log scale."""
     peaks = [each.peak_v for each in transients]
-    top = 10.0 ** math.ceil(math.log10(max((peak for peak in peaks if peak > 0.0), default=1.0)))
+    upper = upper_end(peaks)
     return BarsSpec(
         title="Peak across the pair",
         note="log scale",
@@ -189,7 +188,7 @@ def event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
             BarSpec(
                 label=each.candidate,
                 ink=ink(index),
-                fraction=max(0.0, 1.0 + math.log10(peak / top) / _DECADES) if peak > 0.0 else 0.0,
+                fraction=log_fraction(peak, upper),
                 text=reading(peak, "V"),
                 strong=index == view.candidate,
                 worst=len(peaks) > 1 and peak > 0.0 and peak == max(peaks),

@@ -90,10 +90,6 @@ def impedance_plot(
     )
 
 
-def _angle_axis(unit: str) -> AxisSpec:
-    return AxisSpec(unit=unit, low=-90.0, high=90.0)
-
-
 def _curve(results: Results, index: int, view: View) -> CurveSpec:
     """Return the curve of one candidate; the same one for as long as nothing that it shows is another."""
     outcome = results.evaluation.outcomes[index]

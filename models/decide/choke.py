@@ -18,6 +18,8 @@ WINDING_F = 10e-12
 """Capacitance across the winding of a usual choke in one section: 5 to 30 pF."""
 _LEAST_H, _MOST_H = 1e-6, 0.1
 _PER_DECADE = 4
+_ROUNDED = 1.0 + 1e-6
+"""What a root found to its last digit may lack."""
 
 
 def choke_opening(problem: Problem, most: float | None) -> Opening | None:
@@ -111,6 +113,3 @@ def _useless(problem: Problem, most: float | None) -> str:
     if problem.best_noise(most, problem.emission_ratio) > 1.0:
         return text
     return f"{text} It lowers what leaves on that lead, hardly the voltage across the pair."
-
-
-_ROUNDED = 1.0 + 1e-6

@@ -155,6 +155,8 @@ def draw_top(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
 def _draw_names(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
     """Draw the cursor with its read-outs and the named marks, where they hide least of the curves."""
     theme, frame, spec = sheet.theme, sheet.frame, sheet.spec
+    if spec.cursor_x is None and not spec.marks:
+        return
     ground = Ground(frame, (ink.points(frame) for ink in inks if not ink.curve.faint))
     box, cursor_px = readout_box(frame, spec, ground), cursor_pixel(frame, spec)
     taken = [] if cursor_px is None else [QRectF(cursor_px - 2, frame.top, 4, frame.bottom - frame.top)]
