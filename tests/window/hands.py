@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
+from app.qt.window import MainWindow
+
+Opener = Callable[..., MainWindow]
+"""What the fixture `open_window` gives: called with a file and a keeper, it opens a window."""
+
 NONE = Qt.KeyboardModifier.NoModifier
 LEFT = Qt.MouseButton.LeftButton
+
+
+def settle(window: MainWindow) -> None:
+    """Show what is due in a window, and let Qt lay it out."""
+    window.session.timer.flush()
+    QApplication.processEvents()
 
 
 def key(widget: QWidget, pressed: Qt.Key, held: Qt.KeyboardModifier = NONE) -> None:

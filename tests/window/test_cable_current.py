@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from attrs import evolve
-from PySide6.QtWidgets import QApplication
-from pytestqt.qtbot import QtBot
 
 from app.qt.consequences import Consequences
 from app.qt.session import Session
-from app.qt.theme import Theme
 from models.assets import CASES
+from models.case.document import Case
 from models.case.read import load_case
-from tests.window.test_consequences import follow, mode_button, pick, settle
+from tests.window.card_hands import mode_button, pick, settle
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")
 (LEAD,) = SUPPLY.cables
@@ -22,20 +18,8 @@ TWO = evolve(SUPPLY, cables=(LEAD, evolve(LEAD, name="probe lead", region="outpu
 
 
 @pytest.fixture
-def session(qapp: QApplication) -> Iterator[Session]:
-    session = Session(TWO)
-    yield session
-    session.timer.cancel()
-
-
-@pytest.fixture
-def card(qtbot: QtBot, theme: Theme, session: Session) -> Consequences:
-    card = Consequences(theme, session)
-    qtbot.addWidget(card)
-    card.resize(560, 460)
-    card.show()
-    follow(card, session)
-    return card
+def case() -> Case:
+    return TWO
 
 
 def test_a_cable_is_chosen_and_followed_along_the_cursor(card: Consequences, session: Session) -> None:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import numpy as np
 import pytest
 from attrs import evolve
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QImage
-from PySide6.QtWidgets import QApplication, QMenu, QPushButton, QToolButton
+from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.present.specs import AxisSpec, CurveSpec, Ink, LimitSpec, PlotSpec
@@ -18,12 +16,12 @@ from app.qt.consequences import Consequences
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.theme import DARK, LIGHT, Theme
-from app.qt.turns import Turns
 from app.state.chosen import MODES
 from app.state.usual import BRIDGES
 from models.assets import CASES
 from models.case.document import Case, Pair
 from models.case.read import load_case
+from tests.window.card_hands import follow, mode_button, pick, settle
 from tests.window.hands import click, key
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")
@@ -31,51 +29,8 @@ EMPTY = Case(pair=Pair(a="A", b="B"), candidates=(BRIDGES[0],))
 
 
 @pytest.fixture
-def session(qapp: QApplication) -> Iterator[Session]:
-    session = Session(SUPPLY)
-    yield session
-    session.timer.cancel()
-
-
-@pytest.fixture
-def card(qtbot: QtBot, theme: Theme, session: Session) -> Consequences:
-    card = Consequences(theme, session)
-    qtbot.addWidget(card)
-    card.resize(560, 460)
-    card.show()
-    follow(card, session)
-    return card
-
-
-def follow(card: Consequences, session: Session) -> None:
-    """Show the card in every frame, as the window does."""
-    turns = Turns()
-
-    def show() -> None:
-        session.catch_up()
-        if not turns.run((card.piece(),), hurried=False):
-            session.timer.request()
-
-    session.frame.connect(show)
-    card.destroyed.connect(lambda: session.frame.disconnect(show))
-    show()
-
-
-def settle(session: Session) -> None:
-    while session.timer.pending():
-        session.timer.flush()
-    QApplication.processEvents()
-
-
-def mode_button(card: Consequences, mode: str) -> QToolButton:
-    return next(each for each in card.modes.switch.findChildren(QToolButton) if each.text() == mode)
-
-
-def pick(card: Consequences, session: Session, name: str, words: str) -> None:
-    """Choose an option of a choice over the plot from its menu."""
-    button = next(each for each in card.choices if each.isVisible() and name in each.accessibleName())
-    next(action for action in button.options().actions() if action.text() == words).trigger()
-    settle(session)
+def case() -> Case:
+    return SUPPLY
 
 
 @pytest.mark.parametrize("mode", MODES)

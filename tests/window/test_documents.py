@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,13 +10,11 @@ from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMenu
 
-from app.qt.start import main_window
 from app.qt.text_view import CaseText
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
 from app.state.recent import recent_files
 from models.assets import DEMO_CASE
-from tests.window.hands import click
+from tests.window.hands import Opener, click
 
 
 @pytest.fixture
@@ -28,14 +25,8 @@ def file(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def window(qapp: QApplication, theme: Theme, file: Path) -> Iterator[MainWindow]:
-    window = main_window(file)
-    window.show()
-    window.session.timer.flush()
-    yield window
-    window.session.store.mark_saved()
-    window.close()
-    window.deleteLater()
+def window(open_window: Opener, file: Path) -> MainWindow:
+    return open_window(file)
 
 
 def renamed(window: MainWindow, title: str) -> None:

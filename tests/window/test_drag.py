@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import numpy as np
 import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.present.answers import answers_table
-from app.qt.start import main_window
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
+from tests.window.hands import Opener, settle
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 STRAY = ("couplings", 0, "parts", 0, "capacitance_f")
@@ -19,21 +16,12 @@ SETTLED_FRAMES = 9
 
 
 @pytest.fixture
-def window(qapp: QApplication, theme: Theme) -> Iterator[MainWindow]:
-    window = main_window(None)
+def window(open_window: Opener) -> MainWindow:
+    window = open_window()
     window.resize(1200, 860)
-    window.show()
+    QApplication.processEvents()
     settle(window)
-    yield window
-    window.session.store.mark_saved()
-    window.close()
-    window.deleteLater()
-
-
-def settle(window: MainWindow) -> None:
-    QApplication.processEvents()
-    window.session.timer.flush()
-    QApplication.processEvents()
+    return window
 
 
 def shown(window: MainWindow) -> tuple[object, ...]:
@@ -60,7 +48,9 @@ def frames_until_settled(window: MainWindow) -> int:
 
 
 @pytest.mark.parametrize("path", [CAPACITANCE, STRAY])
-def test_a_hand_that_rests_sees_all_of_the_present_document(window: MainWindow, path: tuple[str | int, ...]) -> None:
+def test_a_hand_that_rests_sees_all_of_the_present_document(
+    open_window: Opener, window: MainWindow, path: tuple[str | int, ...]
+) -> None:
     for step in range(9):
         window.session.drag(path, (1.0 + step) * (1e-10 if path == CAPACITANCE else 1e-12))
         window.session.timer.flush()
@@ -69,15 +59,12 @@ def test_a_hand_that_rests_sees_all_of_the_present_document(window: MainWindow, 
     assert window.session.moment.case is window.session.case
     resting = shown(window)
     window.session.end_drag()
-    fresh = main_window(None)
+    fresh = open_window()
     fresh.resize(window.size())
-    fresh.show()
+    QApplication.processEvents()
     fresh.session.change("The same", lambda _: window.session.case)
     settle(fresh)
     assert resting == shown(fresh)
-    fresh.session.store.mark_saved()
-    fresh.close()
-    fresh.deleteLater()
 
 
 def test_the_value_under_the_hand_is_followed_in_every_frame(window: MainWindow) -> None:

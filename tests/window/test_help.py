@@ -2,33 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QDialog, QLabel, QLineEdit, QWidget
 
 from app.present.help import SHORTCUTS
-from app.qt.start import main_window
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
 from tests.window.hands import key
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
-
-
-@pytest.fixture
-def window(qapp: QApplication, theme: Theme) -> Iterator[MainWindow]:
-    window = main_window(None)
-    window.show()
-    window.activateWindow()
-    window.session.timer.flush()
-    QApplication.processEvents()
-    yield window
-    window.session.store.mark_saved()
-    window.close()
-    window.deleteLater()
 
 
 def help_of(window: MainWindow) -> str:

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -42,10 +41,8 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(CASE)
-    yield made
-    made.timer.cancel()
+def case() -> Case:
+    return CASE
 
 
 @pytest.fixture

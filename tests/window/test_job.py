@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
 import pytest
 from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QApplication, QDialog, QToolButton
+from PySide6.QtWidgets import QDialog, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.qt.board_check import BoardCheck
-from app.qt.start import main_window
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
 from app.state.additions import ADDITIONS
 from app.state.usual import BRIDGES
@@ -22,25 +19,13 @@ from models.declare import get_path, set_path
 from models.fitting.export import write_touchstone
 from models.network.grid import point_grid
 from models.network.solver import Solver
-from tests.window.hands import click, click_entries, drag
+from tests.window.hands import click, click_entries, drag, settle
 from tests.window.keyboard import choose, do_and_answer, focused, name_file, press, press_and_answer, type_in, walk_to
 
 BRIDGE = "Y-capacitor 2.2 nF"
 CAPACITANCE = ("candidates", 2, "branches", 0, "parts", 0, "capacitance_f")
 WINDINGS = ("transformers", 0, "interwinding_capacitance_f")
 BUILT_F = 87e-12
-
-
-@pytest.fixture
-def window(qapp: QApplication, theme: Theme) -> Iterator[MainWindow]:
-    window = main_window(None)
-    window.show()
-    window.activateWindow()
-    settle(window)
-    yield window
-    window.session.store.mark_saved()
-    window.close()
-    window.deleteLater()
 
 
 @pytest.fixture
@@ -54,11 +39,6 @@ def measured(tmp_path: Path) -> Path:
     z_ohm = Solver().in_circuit(case, case.candidates[2], point_grid(f_hz.tolist()))
     write_touchstone(tmp_path / "built.s1p", f_hz, z_ohm)
     return tmp_path / "built.s1p"
-
-
-def settle(window: MainWindow) -> None:
-    window.session.timer.flush()
-    QApplication.processEvents()
 
 
 def value(window: MainWindow, path: tuple[str | int, ...]) -> float:

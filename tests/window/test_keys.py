@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import partial
 
 import numpy as np
@@ -13,32 +12,14 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QWidget
 
 from app.qt.keys import takes_keys
-from app.qt.start import main_window
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
 from models.assets import CASES
+from tests.window.hands import settle
 from tests.window.keyboard import choose, context_menu, focused, name_of, press, type_text, walk_to
 
 _MOST_STOPS = 150
 _SEEN = 60
 """Pixels that change at least where a control shows that it has the hand."""
-
-
-@pytest.fixture
-def window(qapp: QApplication, theme: Theme) -> Iterator[MainWindow]:
-    window = main_window(None)
-    window.show()
-    window.activateWindow()
-    settle(window)
-    yield window
-    window.session.store.mark_saved()
-    window.close()
-    window.deleteLater()
-
-
-def settle(window: MainWindow) -> None:
-    window.session.timer.flush()
-    QApplication.processEvents()
 
 
 def walked(window: MainWindow, key: str = "Tab") -> list[QWidget]:

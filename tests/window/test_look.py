@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 import pytest
 from PySide6.QtWidgets import QDialog
@@ -18,18 +18,13 @@ from app.qt.sizing_view import SizingView
 from app.qt.sweep_view import SweepView
 from app.qt.theme import Theme, ThemeName, theme_named
 from app.report.wish import Wish
-from models.assets import CASES
-from models.case.read import load_case
 from tests.window.now import Later
 
 
-@pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(CASES / "class-ii-supply.toml"))
-    made.views.change(theme="light")
-    made.timer.flush()
-    yield made
-    made.timer.cancel()
+@pytest.fixture(autouse=True)
+def light(session: Session) -> None:
+    session.views.change(theme="light")
+    session.timer.flush()
 
 
 @pytest.mark.parametrize(

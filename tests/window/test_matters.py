@@ -1,22 +1,11 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from pytestqt.qtbot import QtBot
 
 from app.qt.matters import Matters
 from app.qt.session import Session
 from app.qt.theme import DARK, Theme
-from models.assets import CASES
-from models.case.read import load_case
-
-
-@pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(CASES / "class-ii-supply.toml"))
-    yield made
-    made.timer.cancel()
 
 
 @pytest.fixture

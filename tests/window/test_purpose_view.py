@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
@@ -16,11 +14,9 @@ from tests.window.hands import click, key, type_text
 
 
 @pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
+def case() -> Case:
     gap = Coupling(name="gap", between=("hot", "cold"), parts=(Capacitor(capacitance_f=1e-12),))
-    made = Session(Case(pair=Pair(a="hot", b="cold"), couplings=(gap,)))
-    yield made
-    made.timer.cancel()
+    return Case(pair=Pair(a="hot", b="cold"), couplings=(gap,))
 
 
 @pytest.fixture

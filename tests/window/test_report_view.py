@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,6 +13,7 @@ from app.qt.session import Session
 from app.qt.theme import Theme
 from app.report.wish import Wish
 from models.assets import DEMO_CASE
+from models.case.document import Case
 from models.case.read import load_case
 from tests.app.report.pdf_text import Pdf
 from tests.window.hands import click, key, type_text
@@ -23,10 +23,8 @@ QUICK = Wish(sections=("case",))
 
 
 @pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(DEMO_CASE))
-    yield made
-    made.timer.cancel()
+def case() -> Case:
+    return load_case(DEMO_CASE)
 
 
 @pytest.fixture

@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from attrs import evolve
 from PySide6.QtCore import Qt
@@ -12,9 +10,7 @@ from app.qt.search_view import SearchView
 from app.qt.session import Session
 from app.qt.theme import Theme
 from app.state.search import SearchRequest
-from models.assets import CASES
 from models.case.document import Case
-from models.case.read import load_case
 from models.decide.structures import Offer
 from models.parts.resistor import Resistor
 from tests.window.hands import click, key
@@ -28,15 +24,8 @@ def few(case: Case) -> SearchRequest:
 
 
 @pytest.fixture
-def session(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> Iterator[Session]:
+def view(qtbot: QtBot, theme: Theme, session: Session, monkeypatch: pytest.MonkeyPatch) -> SearchView:
     monkeypatch.setattr(search_view, "catalogue_request", few)
-    made = Session(load_case(CASES / "class-ii-supply.toml"))
-    yield made
-    made.timer.cancel()
-
-
-@pytest.fixture
-def view(qtbot: QtBot, theme: Theme, session: Session) -> SearchView:
     made = SearchView(session, None, Now())
     qtbot.addWidget(made)
     made.show()

@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from attrs import evolve
 from PySide6.QtCore import Qt
@@ -14,13 +12,6 @@ from models.assets import CASES
 from models.case.read import load_case
 from tests.window.hands import click, key
 from tests.window.now import Later, Now
-
-
-@pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(CASES / "class-ii-supply.toml"))
-    yield made
-    made.timer.cancel()
 
 
 @pytest.fixture

@@ -1,7 +1,5 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QGuiApplication
@@ -13,6 +11,7 @@ from app.qt.sweep_view import SweepView
 from app.qt.theme import Theme
 from app.sweep.offered import values
 from models.assets import DEMO_CASE
+from models.case.document import Case
 from models.case.read import load_case
 from models.declare import get_path
 from tests.window.hands import click, key
@@ -22,15 +21,13 @@ C = ("candidates", 1, "branches", 0, "parts", 0, "capacitance_f")
 
 
 @pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(DEMO_CASE))
-    made.views.change(candidate=1, subject=("candidate", 1))
-    yield made
-    made.timer.cancel()
+def case() -> Case:
+    return load_case(DEMO_CASE)
 
 
 @pytest.fixture
 def view(qtbot: QtBot, theme: Theme, session: Session) -> SweepView:
+    session.views.change(candidate=1, subject=("candidate", 1))
     made = SweepView(session, None, Now())
     qtbot.addWidget(made)
     made.first.points.setText("5")

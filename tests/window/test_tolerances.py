@@ -12,19 +12,10 @@ from app.qt.theme import Theme
 from app.qt.tolerances import NOTHING, Tolerances
 from app.qt.window import MainWindow
 from app.state.view import View
-from models.assets import CASES
 from models.case.document import Case, Pair
-from models.case.read import load_case
 from tests.window.now import Later
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
-
-
-@pytest.fixture
-def session(qtbot: QtBot) -> Iterator[Session]:
-    made = Session(load_case(CASES / "class-ii-supply.toml"))
-    yield made
-    made.timer.cancel()
 
 
 @pytest.fixture

@@ -3,50 +3,22 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QLineEdit
 
 from app.qt.session import Session
-from app.qt.start import main_window
-from app.qt.theme import Theme
 from app.qt.window import MainWindow
 from app.state.recovery import Keeper, left_behind
 from app.state.usual import BRIDGES
 from models.assets import CASES
 from models.case.read import load_case, parse_case
-from tests.window.hands import click, drag, key, type_text
+from tests.window.hands import Opener, click, drag, key, settle, type_text
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 NOBODY = 2**22 + 1
-
-Opener = Callable[..., MainWindow]
-
-
-@pytest.fixture
-def open_window(qapp: QApplication, theme: Theme) -> Iterator[Opener]:
-    opened: list[MainWindow] = []
-
-    def opener(case: Path | None = None, keeper: Keeper | None = None) -> MainWindow:
-        window = main_window(case, keeper)
-        opened.append(window)
-        window.show()
-        settle(window)
-        return window
-
-    yield opener
-    for window in opened:
-        window.session.store.mark_saved()
-        window.close()
-        window.deleteLater()
-
-
-def settle(window: MainWindow) -> None:
-    window.session.timer.flush()
-    QApplication.processEvents()
 
 
 def editor(window: MainWindow, path: tuple[str | int, ...]) -> QLineEdit:
