@@ -24,7 +24,7 @@ from models.parts.part import valid_hz
 from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
-MEASURED, _MEASURED_SLOT = "measured", 5
+MEASURED, _MEASURED_INK = "measured", Ink(slot=-1)
 _MOST_MARKS, _MOST_MAKERS = 6, 3
 _GUIDE_H = (1e-9, 100e-9, 10e-6)
 _GUIDE_F = (10e-12, 1e-9, 100e-9)
@@ -127,7 +127,7 @@ def _measured(view: View) -> tuple[CurveSpec, ...]:
     if data is None or view.bridge_alone or not (data.has_phase or view.z_shows == "magnitude"):
         return ()
     y = SHOWN[view.z_shows].of(data.z_ohm)
-    return (CurveSpec(label=MEASURED, ink=Ink(slot=_MEASURED_SLOT), x=data.f_hz, y=y, dots=True, z_ohm=data.z_ohm),)
+    return (CurveSpec(label=MEASURED, ink=_MEASURED_INK, x=data.f_hz, y=y, dots=True, z_ohm=data.z_ohm),)
 
 
 def _marks(anatomy: Anatomy | None, view: View) -> tuple[MarkSpec, ...]:

@@ -18,6 +18,7 @@ class Ink:
     """Colour and dash of one candidate or source everywhere in the window: a slot of the theme's palette."""
 
     slot: int = 0
+    """Below 0 for what was measured, which looks like no candidate."""
 
 
 @frozen(kw_only=True)

@@ -102,17 +102,22 @@ class Theme:
     copper: str
     board: str
     inks: tuple[str, ...]
+    measured: str
 
     def color(self, role: str) -> QColor:
         """Return the colour of a role by its name, such as ``"muted"``."""
         return QColor(str(getattr(self, role)))
 
     def ink(self, ink: Ink) -> QColor:
-        """Return the colour of a candidate or source."""
+        """Return the colour of a candidate or source, or of what was measured."""
+        if ink.slot < 0:
+            return QColor(self.measured)
         return QColor(self.inks[ink.slot % len(self.inks)])
 
     def dash(self, ink: Ink) -> tuple[float, ...]:
         """Return the dash of a candidate; a colour that comes a second time comes with another dash."""
+        if ink.slot < 0:
+            return ()
         return DASHES[(ink.slot + ink.slot // len(self.inks)) % len(DASHES)]
 
     def pen(self, ink: Ink, width: float = 1.0) -> QPen:
@@ -151,6 +156,7 @@ LIGHT = Theme(
     copper="#B87333",
     board="#E4EADC",
     inks=_LIGHT_INKS,
+    measured="#6A3FC8",
 )
 
 DARK = Theme(
@@ -176,6 +182,7 @@ DARK = Theme(
     copper="#CD8B4C",
     board="#24301F",
     inks=_DARK_INKS,
+    measured="#B7A2FF",
 )
 
 CONTRAST = Theme(
@@ -201,6 +208,7 @@ CONTRAST = Theme(
     copper="#F0A868",
     board="#1E3A14",
     inks=("#6FD0FF", "#FFB733", "#3FE0A8", "#F7A1D0", "#FF9A62", "#FFFFFF"),
+    measured="#C9B8FF",
 )
 
 

@@ -42,13 +42,14 @@ def test_text_can_be_read_on_every_surface(theme: Theme, surface: str, role: str
 @pytest.mark.parametrize("theme", THEMES, ids=lambda t: t.name)
 @pytest.mark.parametrize("surface", ["panel", "band", "tint"])
 def test_curves_and_focus_stand_out(theme: Theme, surface: str) -> None:
-    marks = [theme.ink(Ink(slot=k)) for k in range(6)] + [theme.color("focus"), theme.color("accent")]
+    marks = [theme.ink(Ink(slot=k)) for k in range(-1, 6)] + [theme.color("focus"), theme.color("accent")]
     assert min(contrast(mark, theme.color(surface)) for mark in marks) >= 3.0
 
 
 @pytest.mark.parametrize("theme", THEMES, ids=lambda t: t.name)
 def test_candidates_differ_in_more_than_colour(theme: Theme) -> None:
     inks = [Ink(slot=k) for k in range(30)]
+    assert theme.ink(Ink(slot=-1)).name() not in {theme.ink(ink).name() for ink in inks}
     assert len({theme.dash(ink) for ink in inks[:6]}) == 6
     assert len({(theme.ink(ink).name(), theme.dash(ink)) for ink in inks}) == 30
 
