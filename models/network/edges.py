@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from attrs import frozen
 
@@ -76,8 +77,8 @@ def across_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:
     return tuple(edge for edge in branch_edges(case, candidate) if set(edge.ends) == pair)
 
 
-def islands(edges: tuple[Edge, ...]) -> dict[str, str]:
-    """Return for every node that an edge joins the name of its island: nodes joined to each other share it."""
+def islands(joined: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """Return for every node that is joined to another the name of its island: nodes joined to each other share it."""
     leader: dict[str, str] = {}
 
     def find(node: str) -> str:
@@ -85,6 +86,6 @@ def islands(edges: tuple[Edge, ...]) -> dict[str, str]:
             node = leader[node]
         return node
 
-    for edge in edges:
-        leader[find(edge.ends[0])] = find(edge.ends[1])
+    for one, other in joined:
+        leader[find(one)] = find(other)
     return {node: find(node) for node in list(leader)}

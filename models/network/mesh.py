@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from functools import reduce
 
 import numpy as np
 from attrs import frozen
@@ -121,9 +122,8 @@ def eliminate(mesh: Mesh, node: str) -> tuple[Mesh, Step]:
     j = {ends: current for ends, current in mesh.j.items() if node not in ends}
     if not star:
         return Mesh(y=rest, j=j), Step(node=node, share={}, lift=None)
-    total = sum(star.values())
-    assert isinstance(total, np.ndarray)
-    share = {name: _quotient(y, total) for name, y in star.items()}
+    whole = _inverse(reduce(np.add, star.values()))
+    share = {name: y * whole for name, y in star.items()}
     names = list(star)
     for index, one in enumerate(names):
         for other in names[index + 1 :]:
@@ -135,7 +135,7 @@ def eliminate(mesh: Mesh, node: str) -> tuple[Mesh, Step]:
         for name in names:
             if name != far:
                 _carry(j, far, name, current * share[name])
-    lift = _quotient(sum(into_node.values(), start=np.zeros(1, np.complex128)), total) if into_node else None
+    lift = reduce(np.add, into_node.values()) * whole if into_node else None
     return Mesh(y=rest, j=j), Step(node=node, share=share, lift=lift)
 
 
@@ -147,12 +147,11 @@ def _carry(j: dict[Carried, Complex], out_of: str, into: str, current: Complex) 
         j[out_of, into] = j[out_of, into] + current if (out_of, into) in j else current
 
 
-def _quotient(above: Complex, below: Complex) -> Complex:
-    """Return above/below, 0 where below is 0 (a node that nothing joins at this frequency)."""
-    if below.all():
-        return above / below
-    result = np.zeros(np.broadcast_shapes(above.shape, below.shape), np.complex128)
-    return np.divide(above, below, out=result, where=below != 0.0)
+def _inverse(y: Complex) -> Complex:
+    """Return 1/y, 0 where y is 0 (a node that nothing joins at this frequency)."""
+    if y.all():
+        return np.reciprocal(y)
+    return np.divide(1.0, y, out=np.zeros_like(y), where=y != 0.0)
 
 
 def reduce_to(mesh: Mesh, keep: Iterable[str]) -> tuple[Mesh, tuple[Step, ...]]:

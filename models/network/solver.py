@@ -117,10 +117,9 @@ class Solver:
         """Return what one unit of the source (V or A) does to every node."""
         drive = drive_of(case, source)
         a, b = case.pair.a, case.pair.b
-        v_ba = np.zeros(grid.omega.shape, np.complex128)
         if drive.is_voltage and grid is DC:
-            return Response(a=a, b=b, v_ba=v_ba, steps=(), closed=True)
-        island = islands(self._conducting(case, candidate, grid))
+            return Response(a=a, b=b, v_ba=np.zeros(1, np.complex128), steps=(), closed=True)
+        island = self._islands(case, candidate, grid)
         if drive.into not in island or island[drive.into] != island.get(drive.out_of):
             return Response(a=a, b=b, v_ba=np.full(grid.omega.shape, np.inf, np.complex128), steps=(), closed=False)
         mesh, steps = self._at_pair(case, candidate, grid, drive)
@@ -129,6 +128,8 @@ class Solver:
             y = mesh.between(a, b)
             assert y is not None
             v_ba = current * impedance(y)
+        else:
+            v_ba = np.zeros(grid.omega.shape, np.complex128)
         series = {edge: self._series_current(edge, grid) for edge in drive.series}
         return Response(a=a, b=b, v_ba=v_ba, steps=steps, closed=True, series=series)
 
@@ -194,12 +195,13 @@ class Solver:
             return self.line(part, grid).transfer_siemens
         return self._edge_admittance(edge, grid)
 
-    def _conducting(self, case: Case, candidate: Candidate, grid: Grid) -> tuple[Edge, ...]:
-        """Return the edges through which current can pass at all: everything, but at DC only what has a DC path."""
+    def _islands(self, case: Case, candidate: Candidate, grid: Grid) -> Mapping[str, str]:
+        """Return the islands that current can pass within: by everything, but at DC only by what has a DC path."""
         edges = (*self._standing_edges(case), *self._branches(case, candidate))
-        if grid is not DC:
-            return edges
-        return tuple(edge for edge in edges if math.isfinite(sum(part.dc_ohm() for part in edge.parts)))
+        if grid is DC:
+            edges = tuple(edge for edge in edges if math.isfinite(sum(part.dc_ohm() for part in edge.parts)))
+        ends = tuple(edge.ends for edge in edges)
+        return self.memo.get(("islands", ends), lambda: islands(ends))
 
     def _standing_edges(self, case: Case) -> tuple[Edge, ...]:
         key = ("edges", case.transformers, case.couplings, case.cables, case.surroundings)

@@ -222,7 +222,7 @@ def _capacitance(part: Part) -> float:
 
 def _joined(edges: Sequence[Edge], node: str) -> set[str]:
     """Return the nodes that direct current reaches from one, insulation left out."""
-    island = islands(tuple(edge for edge in edges if not any(part.blocks_dc() for part in edge.parts)))
+    island = islands(edge.ends for edge in edges if not any(part.blocks_dc() for part in edge.parts))
     return {node} | {each for each in island if island.get(each) == island.get(node, "")}
 
 

@@ -262,5 +262,5 @@ def _passes_pair(case: Case, edges: Sequence[Edge], into: str) -> bool:
     if into not in pair:
         return True
     other = pair[0] if into == pair[1] else pair[1]
-    island = islands(tuple(edge for edge in edges if into not in edge.ends))
+    island = islands(edge.ends for edge in edges if into not in edge.ends)
     return other in island and island[other] == island.get(earth)

@@ -8,8 +8,9 @@ those. The last way is scikit-rf's circuit solver.
 
 from __future__ import annotations
 
+import math
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -29,6 +30,7 @@ CANDIDATES = 4
 HARMONICS = 10_000
 CIRCUIT_POINTS = 51
 """Frequencies at which scikit-rf is timed; its time grows with them, and is scaled to all by their number."""
+_RUNS_A_TURN = 4
 _PART = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 _STRAY = ("couplings", 3, "parts", 0, "capacitance_f")
 
@@ -146,14 +148,19 @@ class Times:
         return plain_s / self.candidate_s, plain_s / self.surroundings_s
 
 
-def best_of(count: int, job: Callable[[], object]) -> float:
-    """Return the shortest of so many runs, s."""
-    taken = []
-    for _ in range(count):
-        start = time.perf_counter()
-        job()
-        taken.append(time.perf_counter() - start)
-    return min(taken)
+def shortest(rounds: int, jobs: Mapping[str, Callable[[], object]]) -> dict[str, float]:
+    """Return the shortest run of every job, s of the processor's time, which other programs disturb least.
+
+    The jobs take turns, so that all of them meet the same machine: one that is clocked down for a while slows them all.
+    In its turn a job runs a few times, as in a drag: the first run finds the caches full of another's numbers.
+    """
+    taken = dict.fromkeys(jobs, math.inf)
+    for name in rounds * tuple(jobs):
+        for _ in range(_RUNS_A_TURN):
+            start = time.process_time()
+            jobs[name]()
+            taken[name] = min(taken[name], time.process_time() - start)
+    return taken
 
 
 def circuit_points() -> Real:
@@ -162,15 +169,21 @@ def circuit_points() -> Real:
 
 
 def measured() -> Times:
-    """Time all ways in one run, one after the other."""
+    """Time all ways in one run."""
     candidate, surroundings = Edits(surroundings=False), Edits(surroundings=True)
     case, points = bench_case(), circuit_points()
-    circuit_impedance(case, case.candidates[0], points)
-    circuit_s = best_of(2, lambda: circuit_impedance(case, case.candidates[0], points))
+    jobs = {
+        "candidate": candidate.results,
+        "surroundings": surroundings.results,
+        "dense": lambda: dense_results(case),
+        "nodal": lambda: dense_results(case, case_elements),
+    }
+    circuit = shortest(1, {"circuit": lambda: circuit_impedance(case, case.candidates[0], points)})
+    taken = shortest(8, jobs)
     return Times(
-        candidate_s=best_of(30, candidate.results),
-        surroundings_s=best_of(30, surroundings.results),
-        dense_s=best_of(3, lambda: dense_results(case)),
-        nodal_s=best_of(2, lambda: dense_results(case, case_elements)),
-        circuit_s=circuit_s * CANDIDATES * grid_of(case).size / CIRCUIT_POINTS,
+        candidate_s=taken["candidate"],
+        surroundings_s=taken["surroundings"],
+        dense_s=taken["dense"],
+        nodal_s=taken["nodal"],
+        circuit_s=circuit["circuit"] * CANDIDATES * grid_of(case).size / CIRCUIT_POINTS,
     )

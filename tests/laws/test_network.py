@@ -37,7 +37,7 @@ def chosen(case: Case) -> Candidate:
 
 def joined(case: Case) -> bool:
     """Return whether anything joins the two regions of the pair."""
-    island = islands((*standing_edges(case), *branch_edges(case, chosen(case))))
+    island = islands(edge.ends for edge in (*standing_edges(case), *branch_edges(case, chosen(case))))
     return "a" in island and island["a"] == island.get("b")
 
 
