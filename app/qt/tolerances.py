@@ -18,7 +18,7 @@ from models.decide.toleranced import candidate_toleranced, standing_toleranced
 from models.network.solver import Solver
 
 _REST_MS = 400
-_BLOCKS = (16, 64, 256)
+_BLOCKS = (16, 64, 1000)
 """Draws of one block after another; each begins with those of the one before, so that numbers settle, not jump."""
 _PEAKS = 64
 NOTHING = "No value states a tolerance. Give a part one in the inspector."

@@ -14,6 +14,7 @@ from models.network.grid import point_grid
 from models.network.solver import Solver
 
 _PLAIN_DRAWS = 50
+_PEAKS = 64
 
 
 def main() -> None:
@@ -23,6 +24,10 @@ def main() -> None:
         case = evolve(whole, candidates=whole.candidates[:4], requirements=())
         request = Request(case=case)
         study(request)
+        judged = Request(case=whole, peaks=_PEAKS)
+        start = time.perf_counter()
+        study(judged)
+        judged_s = time.perf_counter() - start
         start = time.perf_counter()
         found = study(request)
         together_s = time.perf_counter() - start
@@ -35,6 +40,7 @@ def main() -> None:
                 np.abs(Solver().in_circuit(alone, alone.candidates[0], grid))
         plain_s = (time.perf_counter() - start) * request.draws / _PLAIN_DRAWS
         print(f"{name}: {together_s:.3f} s all at once, {plain_s:.2f} s one by one, ratio {plain_s / together_s:.1f}")
+        print(f"  all {len(whole.candidates)} candidates judged, as in the window: {judged_s:.3f} s")
 
 
 if __name__ == "__main__":

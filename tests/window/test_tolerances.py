@@ -40,8 +40,8 @@ def test_each_block_asks_for_the_next_until_all_are_drawn(tolerances: Tolerances
     while later.waiting:
         later.work()
         seen.append(draws(tolerances))
-    assert seen == [0, 16, 64, 256]
-    assert tolerances.said() == "tinted: 5 to 95 % of 256 draws"
+    assert seen == [0, 16, 64, 1000]
+    assert tolerances.said() == "tinted: 5 to 95 % of 1000 draws"
     assert not tolerances.worker.busy
 
 
@@ -154,7 +154,7 @@ def test_the_menu_switches_the_band_and_begins_the_worst_draw(
     assert (band.isChecked(), worst.isEnabled()) == (True, False)
     tolerances.settle()
     later.work()
-    assert "16 of 256 draws" in band.text()
+    assert "16 of 1000 draws" in band.text()
     worst.trigger()
     assert [len(case.candidates) for case in begun] == [1]
     band.trigger()
