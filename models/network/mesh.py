@@ -25,12 +25,11 @@ SHORT_SIEMENS = 1e60
 
 def admittance(z: Complex) -> Complex:
     """Return 1/z (F,) in S; 0 where z is infinite, SHORT_SIEMENS where it is 0."""
-    short = z == 0.0
-    if short.any():
-        y = np.full(z.shape, SHORT_SIEMENS, np.complex128)
-        np.divide(1.0, z, out=y, where=~short)
-    else:
+    if z.all():
         y = np.reciprocal(z)
+    else:
+        y = np.full(z.shape, SHORT_SIEMENS, np.complex128)
+        np.divide(1.0, z, out=y, where=z != 0.0)
     if not np.isfinite(z).all():
         y[~np.isfinite(z)] = 0.0
     return y
