@@ -12,6 +12,7 @@ from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.decide.direct import bleeds, dropping
 from models.decide.drawn import DrawnEdge, drawn_mesh
 from models.decide.people import faults
 from models.decide.slopes import Path
@@ -133,11 +134,15 @@ def _or_open(mesh: Mesh, one: str, other: str) -> Complex:
 
 
 def _dc_drop(draws: Draws, _: Requirement) -> Real | None:
-    drops = [_mean_v(draws, source) for source in draws.case.sources]
-    return np.asarray(np.abs(drops).max(axis=0), np.float64) if drops else None
+    sources = draws.case.sources
+    together = dropping([common_mode(draws.solver, draws.case, draws.candidate, source).dc_v for source in sources])
+    drops = [np.abs(_mean_v(draws, sources[place])) for place in together]
+    return np.asarray(np.sum(drops, axis=0), np.float64) if drops else np.zeros(1) if sources else None
 
 
 def _static_bleed(draws: Draws, _: Requirement) -> Real | None:
+    if not bleeds(draws.case, draws.candidate):
+        return np.full(1, np.inf)
     low = point_grid((1e-3,))
     ohm, y = draws.magnitude_ohm(DC)[:, 0], draws.siemens(low)
     farad = np.zeros(1) if y is None else np.maximum(0.0, y[:, 0].imag / low.omega[0])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import partial
 
 import numpy as np
@@ -12,6 +12,7 @@ from attrs import frozen
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.adjoint import adjoint
+from models.decide.direct import dropping
 from models.decide.instant import peak_instant, phases
 from models.decide.parameters import Parameter, mains_parameters, network_parameters, source_parameters
 from models.decide.person import touch_slopes
@@ -199,8 +200,10 @@ def margin_slopes(
         return touch_slopes(solver, case, candidate, (*network_parameters(case, candidate), *mains_parameters(case)))
     if requirement.kind == "return-impedance":
         return _worst_impedance(solver, case, candidate, requirement)
-    if requirement.kind in ("common-mode-voltage", "dc-drop") and case.sources:
-        return _worst_source(solver, case, candidate, requirement)
+    if requirement.kind == "dc-drop":
+        return _dropped(solver, case, candidate)
+    if requirement.kind == "common-mode-voltage" and case.sources:
+        return _worst_source(solver, case, candidate)
     return 0.0, {}
 
 
@@ -311,19 +314,25 @@ def _worst_impedance(
     return _magnitude(z, slopes, 0)
 
 
-def _worst_source(
-    solver: Solver, case: Case, candidate: Candidate, requirement: Requirement
-) -> tuple[float, Mapping[Parameter, float]]:
+def _worst_source(solver: Solver, case: Case, candidate: Candidate) -> tuple[float, Mapping[Parameter, float]]:
     modes = [common_mode(solver, case, candidate, source) for source in case.sources]
-    drop = requirement.kind == "dc-drop"
-    values = [abs(mode.dc_v) if drop else mode.peak_v for mode in modes]
-    worst = int(np.argmax(values))
-    if not math.isfinite(values[worst]):
+    worst = int(np.argmax([mode.peak_v for mode in modes]))
+    if not math.isfinite(modes[worst].peak_v):
         raise ValueError(f"the current of {modes[worst].source} has no way back")
     mode, slopes = common_mode_slopes(solver, case, candidate, case.sources[worst])
-    sign = math.copysign(1.0, mode.dc_v)
-    return values[worst], _named(slopes, sign if drop else None)
+    return mode.peak_v, {each.parameter: each.peak_v for each in slopes}
 
 
-def _named(slopes: Iterable[CommonModeSlope], sign: float | None) -> dict[Parameter, float]:
-    return {each.parameter: each.peak_v if sign is None else sign * each.dc_v for each in slopes}
+def _dropped(solver: Solver, case: Case, candidate: Candidate) -> tuple[float, Mapping[Parameter, float]]:
+    """Return what the sources that drop most together drop, V, and its slopes: the sum of theirs."""
+    means = [common_mode(solver, case, candidate, source).dc_v for source in case.sources]
+    value = 0.0
+    found: dict[Parameter, float] = {}
+    for place in dropping(means):
+        if not math.isfinite(means[place]):
+            raise ValueError(f"the current of {case.sources[place].name} has no way back")
+        value += abs(means[place])
+        for each in common_mode_slopes(solver, case, candidate, case.sources[place])[1]:
+            slope = math.copysign(1.0, means[place]) * each.dc_v
+            found[each.parameter] = found.get(each.parameter, 0.0) + slope
+    return value, found

@@ -203,6 +203,16 @@ def test_margins_of_every_kind_have_slopes() -> None:
         assert any(slope != 0.0 for slope in slopes.values()), requirement.kind
 
 
+def test_the_slope_of_a_drop_is_that_of_all_direct_currents_together() -> None:
+    """Two sources drop 15.12 and 4.125 mV over 0.3 Ω of bead: 19.245 mV, in proportion to the resistance."""
+    case = load_case(CASES / "sensor-board.toml")
+    drop = next(each for each in case.requirements if each.kind == "dc-drop")
+    value, slopes = margin_slopes(Solver(), case, case.candidates[0], drop)
+    assert value == pytest.approx(19.245e-3, rel=1e-9)
+    rdc = next(slope for parameter, slope in slopes.items() if parameter.key == "rdc_ohm")
+    assert rdc == pytest.approx(19.245e-3 / 0.3, rel=1e-9)
+
+
 def test_the_text_speaks_of_one_nanohenry() -> None:
     case = _bridged(capacitor(2.2e-9, "esl = 9e-9"))
     grid = point_grid((1e6, 100e6))

@@ -31,6 +31,13 @@ def _bleed(ohm: float, more: str = "") -> str:
     return branch(f'{{ kind = "resistor", resistance = {ohm!r}{", " + more if more else ""} }}')
 
 
+def _clock(driver: str, receiver: str) -> str:
+    return (
+        f'[[source]]\nname = "clock"\nkind = "crossing-signal"\nbetween = ["{driver}", "{receiver}"]\n'
+        'swing = "3.3 V"\nimpedance = "50 ohm"\nfrequency = "10 MHz"\nduty = 0.5\nrise = "1 ns"\nfall = "1 ns"\n'
+    )
+
+
 @frozen(kw_only=True)
 class Row:
     """One case and its answer; ``value`` is compared to 0.1 % unless ``within`` says otherwise."""
@@ -369,6 +376,22 @@ ROWS = (
         value=0.12,
     ),
     Row(
+        name="the means of two sources add up: 0.4 A and 3.3 V/50 Ω·0.5 through 0.3 Ω",
+        pieces=requirement("dc-drop", 'limit = "0.1 V"') + CONVERTER + _clock("p", "s"),
+        bridge=branch(_BEAD),
+        outcome="fail",
+        value=0.1299,
+        says="The means of buck and clock together drop 130 mV",
+    ),
+    Row(
+        name="what comes the other way may be off",
+        pieces=requirement("dc-drop", 'limit = "0.1 V"') + CONVERTER + _clock("s", "p"),
+        bridge=branch(_BEAD),
+        outcome="fail",
+        value=0.12,
+        says="The mean of buck drops 120 mV",
+    ),
+    Row(
         name="1 MΩ and 1.15 nF bleed to 1 % in 5.296 ms",
         pieces=requirement("static-bleed", 'limit = "6 ms"'),
         bridge=_bleed(1e6) + branch(capacitor(1.1485e-9)),
@@ -381,5 +404,20 @@ ROWS = (
         bridge=branch(capacitor(1e-9)),
         outcome="fail",
         says="a charge stays",
+    ),
+    Row(
+        name="10 GΩ of insulation is a least value: nobody counts on its 46 s",
+        pieces=requirement("static-bleed", 'limit = "100 s"'),
+        bridge=branch(capacitor(1e-9, "insulation_resistance = 1e10")),
+        outcome="fail",
+        says="or longer, since insulation is promised as a least value",
+    ),
+    Row(
+        name="copper holds no charge",
+        pieces=requirement("static-bleed", 'limit = "1 s"'),
+        bridge=branch(_COPPER),
+        outcome="pass",
+        value=0.0,
+        says="joined by 1 mΩ: a charge leaves at once",
     ),
 )
