@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
+from models.case.document import Case
 from models.case.requirement import Requirement
 from models.decide.ruling import Verdict, not_applicable, shown
 from models.decide.subject import Subject
 from models.outcomes.limits import LimitLine, limits
 from models.outcomes.margin import Margin
-from models.outcomes.radiated import worst_field
+from models.outcomes.radiated import USUAL_ERROR_DB, worst_field
 
 _CAUTION = (
     "An estimate for design, not a measurement: common mode only, the receiver's reading computed, the limit's current "
@@ -39,7 +41,7 @@ def _judge(subject: Subject, requirement: Requirement, kind: str, nothing: str) 
     found = closest(subject, requirement)
     if found is None:
         return not_applicable(requirement, f"No line of the spectrum falls on {line.name}.")
-    return _verdict(requirement, line, found, len(subject.case.sources))
+    return _verdict(requirement, line, found, tuple(_assumed(subject.case, line, found)))
 
 
 def closest(subject: Subject, requirement: Requirement) -> Margin | None:
@@ -68,12 +70,13 @@ def _emits(subject: Subject, kind: str) -> bool:
     return bool(subject.emission.conducted if kind == "conducted" else subject.emission.radiated)
 
 
-def _verdict(requirement: Requirement, line: LimitLine, found: Margin, sources: int) -> Verdict:
+def _verdict(requirement: Requirement, line: LimitLine, found: Margin, assumed: tuple[str, ...]) -> Verdict:
     finite = math.isfinite(found.level_db)
     at = shown(found.f_hz, "Hz")
+    away = "" if line.distance_m is None else f" at {shown(line.distance_m, 'm')}"
     why = (
         f"{found.where}: {found.source} reads {found.level_db:.1f} {line.unit} {found.detector} at {at}, against "
-        f"{found.limit_db:.1f} {line.unit}."
+        f"{found.limit_db:.1f} {line.unit}{away}."
         if finite
         else f"{found.where}: nothing of {found.source} gets there."
         if found.level_db < 0.0
@@ -88,11 +91,22 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin, sources: 
         margin_db=found.margin_db if finite else None,
         why=why,
         equation=f"{found.limit_db:.1f} dB − {found.level_db:.1f} dB = {found.margin_db:+.1f} dB" if finite else "",
-        assumed=("Nominal values.", *((_added(line, found),) if sources > 1 else ())),
+        assumed=assumed,
         source=f"{line.standard}, {line.edition}; confidence {line.confidence}",
         caution=_CAUTION,
     )
 
 
-def _added(line: LimitLine, found: Margin) -> str:
-    return f"Amplitudes of all sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers."
+def _assumed(case: Case, line: LimitLine, found: Margin) -> Iterator[str]:
+    yield "Nominal values."
+    if len(case.sources) > 1:
+        yield f"Amplitudes of all sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers."
+    if line.kind == "radiated":
+        close = ", more than the margin" if abs(found.margin_db) < USUAL_ERROR_DB else ""
+        yield f"Every cable straight and alone over a reflecting ground: usually within ±{USUAL_ERROR_DB:g} dB{close}."
+    stop_hz = max(stretch.stop_hz for stretch in line.limits)
+    if case.sweep.stop_hz < stop_hz:
+        end = shown(case.sweep.stop_hz, "Hz")
+        yield f"Judged to {end}, the end of the sweep; the line goes on to {shown(stop_hz, 'Hz')}."
+    if line.note is not None:
+        yield f"{line.name}: {line.note}."
