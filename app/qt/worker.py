@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from concurrent.futures import Executor, ThreadPoolExecutor
+from contextlib import suppress
 from typing import Any
 
 from PySide6.QtCore import QObject, Signal
@@ -21,6 +22,27 @@ Tell = Callable[[str], None]
 Work = Callable[[Any, Tell], Any]
 
 
+class _Gate:
+    """Lets what the newest request has to say pass, whole, and nothing of one that was given up."""
+
+    def __init__(self) -> None:
+        # work that an executor does at once says what came of it to whoever asks for the next
+        self._lock = threading.RLock()
+        self.number = 0
+
+    def shut(self) -> None:
+        """Let nothing more of any request pass; what is passing is through when this returns."""
+        with self._lock:
+            self.number += 1
+
+    def hand_over(self, number: int, say: Callable[[], object]) -> None:
+        """Say something of a request; raise Stopped where it was given up."""
+        with self._lock:
+            if number != self.number:
+                raise Stopped
+            say()
+
+
 class Worker(QObject):
     """Runs requests away from the window. The work sees its request and `Tell`, no store and no widget."""
 
@@ -33,10 +55,11 @@ class Worker(QObject):
         super().__init__(parent)
         self._work = work
         self._executor = executor or ThreadPoolExecutor(max_workers=1, thread_name_prefix="isthmus-work")
-        self._number = 0
-        self._stop = threading.Event()
+        self._gate = _Gate()
         self._busy = False
         self._arrived.connect(self._take)
+        # the thread may outlive this object, which must not be spoken to then
+        self.destroyed.connect(self._gate.shut)
 
     @property
     def busy(self) -> bool:
@@ -46,15 +69,12 @@ class Worker(QObject):
     def ask(self, request: object) -> None:
         """Start on a request; one that is under way is given up."""
         self.cancel()
-        self._number += 1
-        self._stop = threading.Event()
         self._busy = True
-        self._executor.submit(self._run, self._number, request, self._stop)
+        self._executor.submit(self._run, self._gate.number, request)
 
     def cancel(self) -> None:
         """Give up what is under way; nothing of it arrives."""
-        self._stop.set()
-        self._number += 1
+        self._gate.shut()
         self._busy = False
 
     def close(self) -> None:
@@ -62,26 +82,28 @@ class Worker(QObject):
         self.cancel()
         self._executor.shutdown(wait=False, cancel_futures=True)
 
-    def _run(self, number: int, request: object, stop: threading.Event) -> None:
+    def _run(self, number: int, request: object) -> None:
         """Do the work in the other thread and hand over what came of it."""
 
-        def tell(text: str) -> None:
-            if stop.is_set():
-                raise Stopped
-            self._arrived.emit(number, "progress", text)
+        def say(what: str, content: object) -> None:
+            self._gate.hand_over(number, lambda: self._arrived.emit(number, what, content))
 
+        with suppress(Stopped):
+            say("progress", "")
+            say(*self._come_of(request, lambda text: say("progress", text)))
+
+    def _come_of(self, request: object, tell: Tell) -> tuple[str, object]:
         try:
-            tell("")
-            self._arrived.emit(number, "done", self._work(request, tell))
+            return "done", self._work(request, tell)
         except Stopped:
-            return
+            raise
         except IsthmusError as error:
-            self._arrived.emit(number, "failed", str(error))
+            return "failed", str(error)
         except Exception as error:  # the one place where background work hands over
-            self._arrived.emit(number, "failed", f"{type(error).__name__}: {error}")
+            return "failed", f"{type(error).__name__}: {error}"
 
     def _take(self, number: int, what: str, content: object) -> None:
-        if number != self._number:
+        if number != self._gate.number:
             return
         if what == "progress":
             self.progressed.emit(content)
