@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
 
 from app.qt.session import Session
+from app.state.files import plain_name
 from app.state.recent import recent_files, remember
 from app.state.usual import BRIDGES
 from models.assets import CASES
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
     from app.report.wish import Wish
 
 _FILTER = "Isthmus case (*.toml)"
+
+View = TypeVar("View", bound=QWidget)
 
 
 class Documents:
@@ -118,10 +121,7 @@ class Documents:
         """Open the case as the text of its file."""
         from app.qt.text_view import CaseText
 
-        view = CaseText(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(CaseText(self._session, self._owner))
 
     def _fill_recent(self, menu: QMenu) -> None:
         menu.clear()
@@ -148,7 +148,7 @@ class Documents:
 
     def ask_save(self) -> bool:
         """Ask for a file and save there."""
-        name, _ = QFileDialog.getSaveFileName(self._owner, "Save the case", self._folder(), _FILTER)
+        name, _ = QFileDialog.getSaveFileName(self._owner, "Save the case", self._usual_file(), _FILTER)
         if not name:
             return False
         path = Path(name)
@@ -159,10 +159,8 @@ class Documents:
         from app.qt.report_view import ReportView, wish_for
 
         view = ReportView(self._session, wish_for(self._session, self._wish), self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         view.finished.connect(lambda *_: self._keep_wish(view.wish()))
-        view.show()
-        return view
+        return _shown(view)
 
     def _keep_wish(self, wish: Wish) -> None:
         self._wish = wish
@@ -171,37 +169,25 @@ class Documents:
         """Open the view that fits measured data and takes it into the case."""
         from app.qt.import_view import ImportView
 
-        view = ImportView(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(ImportView(self._session, self._owner))
 
     def ask_purpose(self) -> PurposeView:
         """Open the guided start, which turns answers into requirements."""
         from app.qt.purpose_view import PurposeView
 
-        view = PurposeView(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(PurposeView(self._session, self._owner))
 
     def search_bridges(self) -> SearchView:
         """Open the search for bridges that meet every requirement."""
         from app.qt.search_view import SearchView
 
-        view = SearchView(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(SearchView(self._session, self._owner))
 
     def size_capacitor(self) -> SizingView:
         """Open the view that sizes the capacitor across the pair."""
         from app.qt.sizing_view import SizingView
 
-        view = SizingView(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(SizingView(self._session, self._owner))
 
     def vary_values(self) -> SweepView | None:
         """Open the view that varies one or two values; a case without a candidate says so."""
@@ -210,19 +196,13 @@ class Documents:
         if not self._session.case.candidates:
             self._tell("There is no candidate yet whose values could be varied.")
             return None
-        view = SweepView(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(SweepView(self._session, self._owner))
 
     def check_board(self) -> BoardCheck:
         """Open the check of the case against a measurement of the built pair."""
         from app.qt.board_check import BoardCheck
 
-        view = BoardCheck(self._session, self._owner)
-        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        view.show()
-        return view
+        return _shown(BoardCheck(self._session, self._owner))
 
     def may_leave(self) -> bool:
         """Return whether the document may be left, asking where changes would be lost."""
@@ -250,6 +230,10 @@ class Documents:
     def _folder(self) -> str:
         return str(self._session.path.parent) if self._session.path else str(Path.home())
 
+    def _usual_file(self) -> str:
+        """Return the file that a save begins with: the document's own, or one named as its title."""
+        return str(self._session.path or Path(self._folder()) / f"{plain_name(self._session.case.title, 'case')}.toml")
+
     def _tell(self, text: str) -> None:
         self._session.failed.emit(text)
 
@@ -261,3 +245,10 @@ class Documents:
         action.triggered.connect(lambda *_: work())
         self._owner.addAction(action)
         menu.addAction(action)
+
+
+def _shown(view: View) -> View:
+    """Open a view that goes when it is closed."""
+    view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    view.show()
+    return view

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import os
-import re
 from pathlib import Path
 
 from attrs import frozen
 
 from app.report.options import ENDINGS, SECTIONS, Options
-
-_LONGEST_NAME = 60
+from app.state.files import plain_name
 
 
 @frozen(kw_only=True)
@@ -36,8 +34,7 @@ class Wish:
 
 def usual_file(folder: Path, name: str) -> Path:
     """Return a free-standing file name for the report on a case."""
-    plain = re.sub(r"[^\w\-]+", "-", name).strip("-").lower()[:_LONGEST_NAME].strip("-")
-    return folder / f"{plain or 'report'}.pdf"
+    return folder / f"{plain_name(name, 'report')}.pdf"
 
 
 def fault(file: str) -> str:

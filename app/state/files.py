@@ -1,4 +1,4 @@
-"""Files that are never half written."""
+"""Files that are never half written, and what they are called."""
 
 from __future__ import annotations
 
@@ -10,6 +10,13 @@ from pathlib import Path
 
 _LEFT_FOR_S = 60.0
 """How old a half-written file must be before it counts as left by a program that was ended: no save takes that long."""
+
+_LONGEST_NAME = 60
+
+
+def plain_name(title: str, otherwise: str) -> str:
+    """Return a title as a file's name without its ending; ``otherwise`` where no letter of it is left."""
+    return re.sub(r"[^\w\-]+", "-", title).strip("-").lower()[:_LONGEST_NAME].strip("-") or otherwise
 
 
 def write_whole(path: Path, text: str) -> None:

@@ -8,7 +8,7 @@ import pytest
 from attrs import evolve
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QFileDialog, QMenu
 
 from app.qt.text_view import CaseText
 from app.qt.window import MainWindow
@@ -107,3 +107,21 @@ def test_a_mistake_in_the_text_is_told_by_its_line_and_changes_nothing(window: M
     assert "line" in view.message.text()
     assert window.session.case is before
     view.close()
+
+
+def test_a_first_save_offers_the_title_as_the_name_of_the_file(
+    window: MainWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    offered: list[str] = []
+
+    def asked(_owner: object, _title: str, start: str, _kinds: str) -> tuple[str, str]:
+        offered.append(start)
+        return str(tmp_path / "chosen"), ""
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", asked)
+    window.session.forget_file()
+    renamed(window, "24 V supply: isolated?")
+    assert window.documents.save()
+    assert Path(offered[0]).name == "24-v-supply-isolated.toml"
+    assert window.documents.ask_save()
+    assert Path(offered[1]) == tmp_path / "chosen.toml"
