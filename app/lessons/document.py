@@ -61,6 +61,7 @@ class Plot:
     at_hz: float | None = quantity("Hz", "where the cursor stands with the answer", default=None, positive=True)
     measurement: str | None = value(_WORD, "the measurement laid over", default=None)
     level_v: float = quantity("V", "level of a discharge", default=8e3, positive=True, high=1e5)
+    until_s: float = quantity("s", "how long after a discharge is shown", default=1e3, positive=True, high=1e4)
 
 
 NO_PLOT = Plot(kind="none")

@@ -10,7 +10,9 @@ from attrs import frozen
 
 _PLACE = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _LINK = re.compile(r"\[([^\]]+)\]\((curve|at|part):([^)]+)\)")
-_TAG_OR_UNIT = re.compile(r"(<[a-z/][^>]*>)|(?<=[\d.]) (?=(?:[pnµmkMGT]?(?:Ω|Hz|V|A|F|H|s|m)|%|dB\w*)(?!\w))")
+_TAG_OR_UNIT = re.compile(
+    r"(<[a-z/][^>]*>)|(?<=[\d.]) (?=(?:[pnµmkMGT]?(?:Ω|Hz|V|A|F|H|s|m)|%|dB\w*)(?!\w))|(?<=\bY)-(?=cap)"
+)
 _BOLD, _LEANING = re.compile(r"\*\*(.+?)\*\*"), re.compile(r"\*(.+?)\*")
 
 
@@ -54,8 +56,8 @@ def filled(text: str, shown: Callable[[str], str]) -> str:
 
 
 def held_together(text: str) -> str:
-    """Return a text or HTML in which no line ends between a number and its unit; what tags hold stays as it is."""
-    return _TAG_OR_UNIT.sub(lambda match: match[1] or "\u00a0", text)
+    """Return a text or HTML in which no line ends between number and unit, nor inside "Y-"; tags stay as they are."""
+    return _TAG_OR_UNIT.sub(lambda match: match[1] or ("\u00a0" if match[0] == " " else "\u2011"), text)
 
 
 def as_html(text: str, *, links: bool = True) -> str:

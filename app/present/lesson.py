@@ -70,6 +70,7 @@ def lesson_page(
     return LessonSpec(
         title=lesson.script.title,
         place=f"Lesson {number} of {count} · about {lesson.script.minutes} minutes",
+        place_short=f"{number} of {count}",
         heading=step.title,
         dots=tuple(_dots(course)),
         words_html=as_html(truth.text(step.id)),

@@ -12,14 +12,14 @@ from app.present.tabs import ink
 from models.formulas.discharge import shared_voltage
 from models.quantity import format_quantity
 
-_TIMES_S = (1e-6, 1e3)
+_START_S = 1e-6
 _SLOW_HZ = 1e3
 
 
 def discharge_plot(scene: Scene) -> PlotSpec:
     """Return the voltage that is left over time; level without a path for direct current."""
-    time_s = np.geomspace(*_TIMES_S, POINTS)
-    level_v = scene.plot.level_v
+    level_v, until_s = scene.plot.level_v, scene.plot.until_s
+    time_s = np.geomspace(_START_S, until_s, POINTS)
     curves = []
     for index, each in scene.seen:
         farad = scene.truth.bench.capacitance(scene.present, each, _SLOW_HZ)
@@ -31,7 +31,7 @@ def discharge_plot(scene: Scene) -> PlotSpec:
     return PlotSpec(
         title="Voltage between the two grounds after a discharge",
         subtitle=f"{format_quantity(level_v, 'V')} from a charged person, once",
-        x=AxisSpec(unit="s", log=True, low=_TIMES_S[0], high=_TIMES_S[1]),
+        x=AxisSpec(unit="s", log=True, low=_START_S, high=until_s),
         y=AxisSpec(unit="V", log=True, low=1.0, high=1e4),
         curves=tuple(curves),
     )

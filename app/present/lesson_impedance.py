@@ -93,7 +93,10 @@ def _marks(scene: Scene) -> tuple[MarkSpec, ...]:
 
 def _mark(scene: Scene, number: Number) -> MarkSpec | None:
     """Return the point of a number, where the plot has a place for it."""
-    found = next(((k, each) for k, each in scene.seen if each.name == number.candidate), None)
+    asked = isinstance(scene.step, Drag) and number.name == scene.step.number
+    # the point that was asked for stands there also where its curve is still to be drawn
+    among = enumerate(scene.present.candidates) if asked else scene.seen
+    found = next(((k, each) for k, each in among if each.name == number.candidate), None)
     if found is None or number.case != scene.plot.case:
         return None
     (index, candidate), prefix = found, "bridge" if scene.plot.kind in ALONE else ""
@@ -126,7 +129,7 @@ def _readouts(scene: Scene, f_hz: float, *, alone: bool) -> tuple[ReadoutSpec, .
     for index, each in scene.seen:
         z = scene.truth.bench.impedance(scene.present, each, f_hz, alone=alone)
         finite = math.isfinite(abs(z)) and abs(z) > 0.0
-        angle = f"  {math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−") if finite else ""
-        text = reading(abs(z), "ohm") + angle
-        found.append(ReadoutSpec(label=each.name, ink=ink(index), text=text, y=abs(z) if finite else None))
+        angle = f"{math.degrees(cmath.phase(z)):+.0f}°".replace("-", "−") if finite else ""
+        size = reading(abs(z), "ohm")
+        found.append(ReadoutSpec(label=each.name, ink=ink(index), text=size, note=angle, y=abs(z) if finite else None))
     return tuple(found)

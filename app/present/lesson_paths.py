@@ -37,6 +37,10 @@ def paths_plot(scene: Scene) -> PlotSpec:
     )
 
 
+def _share_text(percent: float) -> str:
+    return "< 0.1 %" if percent < 0.1 else format_quantity(percent / 100.0, "", digits=2)
+
+
 def _path_label(name: str) -> str:
     """Return what a path is called: a candidate's only branch is the bridge."""
     return "the bridge" if name == "branch 1" else name
@@ -47,6 +51,5 @@ def _share_readouts(curves: tuple[CurveSpec, ...], at_hz: float | None) -> tuple
         return ()
     shares = [(each, float(np.interp(at_hz, each.x, each.y))) for each in curves]
     return tuple(
-        ReadoutSpec(label=each.label, ink=each.ink, text=format_quantity(share / 100.0, "", digits=2), y=share)
-        for each, share in shares
+        ReadoutSpec(label=each.label, ink=each.ink, text=_share_text(share), y=share) for each, share in shares
     )

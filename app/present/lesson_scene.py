@@ -61,9 +61,12 @@ class Scene:
 
 def seen_candidates(step: Step, present: Case, *, answered: bool) -> tuple[tuple[int, Candidate], ...]:
     """Return the candidates that are shown, with their places in the document."""
-    names = (step.plot.after or tuple(each.name for each in present.candidates)) if answered else step.plot.before
-    if answered and step.kind == "design":
-        names = tuple(each.name for each in present.candidates)
+    everyone = tuple(each.name for each in present.candidates)
+    names = (step.plot.after or everyone) if answered else step.plot.before
+    if step.kind == "read":
+        names = step.plot.before or step.plot.after or everyone
+    if step.kind == "design":
+        names = everyone
     return tuple((index, each) for index, each in enumerate(present.candidates) if each.name in names)
 
 

@@ -77,6 +77,7 @@ class LessonSpec:
 
     title: str
     place: str
+    place_short: str
     heading: str
     dots: tuple[DotSpec, ...]
     words_html: str

@@ -131,7 +131,7 @@ class AskView(QWidget):
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(SPACE.xs)
 
-    def render(self, spec: AskSpec | None, scale: float = 1.0) -> None:  # type: ignore[override]
+    def render(self, spec: AskSpec | None, scale: float = 1.0, *, hints: bool = True) -> None:  # type: ignore[override]
         """Show how to predict; with the same answers as before nothing is built anew and the focus stays."""
         self._spec = spec
         self.setVisible(spec is not None)
@@ -153,7 +153,7 @@ class AskView(QWidget):
         ):
             words.setFont(scaled_font(kind, scale))
         self._hint.setText(spec.hint)
-        self._hint.setVisible(spec.open)
+        self._hint.setVisible(spec.open and hints)
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""

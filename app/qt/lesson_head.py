@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.present.lesson_specs import LessonSpec
@@ -19,11 +20,15 @@ def push_button(text: str, *, main: bool = False) -> QPushButton:
     return button
 
 
+_NARROW = 1200
+
+
 class LessonHead(QWidget):
     """The line above a page: back to the list, which lesson this is, its steps as dots, and what else can be done."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._places = ("", "")
         self.list_button = push_button("All lessons")
         self.title = ElidedLabel(Type.HEAD, keep_px=120)
         self.place = ElidedLabel(Type.SMALL, "muted")
@@ -49,9 +54,18 @@ class LessonHead(QWidget):
     def render(self, spec: LessonSpec) -> None:  # type: ignore[override]
         """Show where the learner is."""
         self.title.setText(spec.title)
-        self.place.setText(spec.place)
+        self._places = (spec.place, spec.place_short)
+        self._fit()
         self.dots.render(spec.dots)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the title the room that it needs."""
+        super().resizeEvent(event)
+        self._fit()
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
         self.dots.set_theme(theme)
+
+    def _fit(self) -> None:
+        self.place.setText(self._places[self.width() < _NARROW])

@@ -187,9 +187,10 @@ class Overlay(QWidget):
     def _paint_curve(self, painter: QPainter, frame: Frame) -> None:
         theme, knots = self._theme, self._knots()
         if not self._points:
-            middle = QRectF(frame.left, frame.top, frame.right - frame.left, frame.bottom - frame.top)
+            # the room above the curves, which every plot keeps free
+            row = QRectF(frame.left, frame.top + 4, frame.right - frame.left, 24)
             draw_text(
-                painter, middle, "Draw your curve here", face=font(Type.TITLE), color=theme.color("muted"), align=CENTER
+                painter, row, "Draw your curve here", face=font(Type.TITLE), color=theme.color("muted"), align=CENTER
             )
         line = QPolygonF([self.place(knots[k], self._points[k]) for k in sorted(self._points)])
         painter.setPen(QPen(theme.ink(GUESS), 2.5))

@@ -18,7 +18,7 @@ from app.qt.theme import SPACE, Theme, Type
 
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
 _NARROW = 1200
-_NARROW_WORDS, _NARROW_PARTS = 340, 280
+_NARROW_WORDS, _NARROW_PARTS = 340, 290
 _READING, _NARROW_READING = 1.15, 1.04
 """A lesson is read from start to end: its type is larger than that of labels."""
 
@@ -39,6 +39,7 @@ class LessonPage(QWidget):
         self._large = False
         self._designs = False
         self._explores = False
+        self._answer_wanted = False
         self.heading = rich_words()
         self.words = rich_words()
         self.ask = AskView(theme)
@@ -88,7 +89,7 @@ class LessonPage(QWidget):
             (self.caution, spec.caution, Type.SMALL, 1.0),
         ):
             show_html(words, html, kind, larger)
-        self.ask.render(spec.ask, scale)
+        self.ask.render(spec.ask, scale, hints=not large)
         self._show_boxes(spec, scale, notes=notes)
         self._show_buttons(spec)
         self._show_stage(spec)
@@ -113,18 +114,29 @@ class LessonPage(QWidget):
             row.set_theme(theme)
 
     def scroll_to_answer(self) -> None:
-        """Bring the answer into sight."""
-        target = self.reply if self.reply.isVisible() else self.check_line
-        self._scroll.ensureWidgetVisible(target, 0, 40)
+        """Bring the answer into sight, now and when the page has found its height."""
+        self._answer_wanted = True
+        self._bring_answer()
 
     def scroll_to_top(self) -> None:
         """Begin the page at its head."""
+        self._answer_wanted = False
         self._scroll.verticalScrollBar().setValue(0)
+
+    def scroll_by(self, half_pages: int) -> None:
+        """Move the words up or down."""
+        self._answer_wanted = False
+        bar = self._scroll.verticalScrollBar()
+        bar.setValue(bar.value() + half_pages * bar.pageStep() // 2)
 
     def resizeEvent(self, event: object) -> None:
         """Share the width anew."""
         super().resizeEvent(event)  # type: ignore[arg-type]
         self._fit()
+
+    def _bring_answer(self) -> None:
+        if self._answer_wanted and self.reply.isVisible():
+            self._scroll.verticalScrollBar().setValue(self.reply.y() - SPACE.m)
 
     def _show_boxes(self, spec: LessonSpec, scale: float, *, notes: bool) -> None:
         reply = spec.reply
@@ -224,6 +236,7 @@ class LessonPage(QWidget):
         self.back_button.clicked.connect(self.back)
         self.forward_button.clicked.connect(self.forward)
         self.skip_button.clicked.connect(self.skipped)
+        self._scroll.verticalScrollBar().rangeChanged.connect(self._bring_answer)
         self.put_back_button.clicked.connect(self.put_back)
         for words in (self.words, self.why, self.reply.words):
             words.linkHovered.connect(lambda link: self.pointed.emit(link, False))

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from attrs import evolve
 from PySide6.QtCore import QRectF, QSize, QSizeF
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
+from app.present.lesson_room import for_a_room
 from app.present.lesson_specs import AskSpec
 from app.present.specs import CurveSpec, PlotSpec
 from app.qt.lesson_overlay import Overlay
@@ -17,6 +19,7 @@ from app.qt.plot.view import PlotView
 from app.qt.theme import SPACE, Theme, Type, font
 
 _ROW = 20
+_HEAD_MARGINS = 48.0
 
 
 class Legend(QWidget):
@@ -84,7 +87,7 @@ class BigPlot(QWidget):
 
     def render(self, spec: PlotSpec) -> None:  # type: ignore[override]
         """Show a plot."""
-        self._spec = spec
+        self._spec = for_a_room(spec)
         self.setAccessibleName(spec.title)
         self.update()
 
@@ -99,8 +102,15 @@ class BigPlot(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.scale(LARGE, LARGE)
         size = QSizeF(self.width() / LARGE, self.height() / LARGE)
-        paint_chart(painter, self._theme, self._spec, size, (home_range(self._spec.x), home_range(self._spec.y)))
+        spec = self._spec if _head_px(self._spec) <= size.width() else evolve(self._spec, subtitle="")
+        paint_chart(painter, self._theme, spec, size, (home_range(spec.x), home_range(spec.y)))
         painter.end()
+
+
+def _head_px(spec: PlotSpec) -> float:
+    """Return how wide title and subtitle are beside each other, with what a plot keeps free around them."""
+    words = ((spec.title, Type.TITLE), (spec.subtitle, Type.SMALL))
+    return sum(QFontMetricsF(font(kind)).horizontalAdvance(text) for text, kind in words) + _HEAD_MARGINS
 
 
 class Stage(QWidget):

@@ -201,6 +201,8 @@ class LessonWindow(QMainWindow):
             self.forward()
         elif key in back:
             self.back()
+        elif self.presenting and key in (keys.Key_Up, keys.Key_Down):
+            self.page.scroll_by(1 if key == keys.Key_Down else -1)
         elif key == keys.Key_F5:
             self.head.present_button.toggle()
         elif key == keys.Key_N and self.presenting:

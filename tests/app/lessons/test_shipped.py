@@ -7,11 +7,16 @@ import re
 import numpy as np
 import pytest
 
+from app.lessons.course import Course
 from app.lessons.document import Choose, Design, Drag, Draw, Lesson, Step
 from app.lessons.predict import OFF, RIGHT, Dragged, Drawn, Picked, fits, reply
 from app.lessons.task import check_task
 from app.lessons.text import names_in
-from app.lessons.truth import broken_claims
+from app.lessons.truth import broken_claims, candidate_of
+from app.present.lesson_plots import step_plot
+from models.network.solver import Solver
+from models.outcomes.event import Event
+from models.outcomes.transient import transient
 from models.quantity import format_quantity, parse_quantity
 from tests.app.lessons.shipped import LESSONS, TRUTHS, right, wrong
 
@@ -126,6 +131,51 @@ def held(lesson: Lesson, step: Step, when: str, at_hz: float | None) -> Dragged 
     f_hz, z = truth.knots(step)
     true = float(np.exp(np.interp(np.log(at_hz or f_hz[0]), np.log(f_hz), np.log(z))))
     return Drawn(points=tuple((f, each * value / true) for f, each in zip(f_hz.tolist(), z.tolist(), strict=True)))
+
+
+GROUPS = {"impedance": "ohm", "bridge": "ohm", "waveform": "volt", "spectrum": "volt", "discharge": "spark"}
+ASKED = {
+    "in-circuit": "ohm",
+    "bridge": "ohm",
+    "highest": "ohm",
+    "common-mode-peak": "volt",
+    "discharge-voltage": "spark",
+}
+
+
+def curves_shown(lesson: Lesson, at: int) -> set[tuple[str, str, str]]:
+    """Return what a page has shown when it is left: (what is plotted, case, candidate)."""
+    step = lesson.steps[at]
+    plot = step_plot(TRUTHS[lesson.id], Course(lesson=lesson, at=at).show(), lesson.case_of(step))
+    group = GROUPS.get(step.plot.kind, step.plot.kind)
+    return {(group, step.plot.case, curve.label) for curve in (plot.curves if plot else ())}
+
+
+@pytest.mark.parametrize(("lesson", "step"), QUESTIONS)
+def test_no_page_before_a_question_gives_its_answer_away(lesson: Lesson, step: Choose | Drag | Draw) -> None:
+    at = lesson.steps.index(step)
+    before = [each.id for each in lesson.steps[:at]]
+    shown = {each for k in range(at) for each in curves_shown(lesson, k)}
+    if isinstance(step, Draw):
+        assert ("ohm", step.plot.case, step.candidate) not in shown
+    if isinstance(step, Drag):
+        told = {
+            name for section, text in lesson.texts.items() if section.split("/")[0] in before for name in names_in(text)
+        }
+        assert step.number not in told
+        number = lesson.number(step.number)
+        assert (ASKED.get(number.what), number.case, number.candidate) not in shown
+        assert number.what != "path-share" or not any(lesson.steps[k].plot.kind == "paths" for k in range(at))
+
+
+def test_the_voltage_of_a_spark_is_that_of_the_whole_network() -> None:
+    lesson, truth = next(each for each in LESSONS if "discharge" in each.id), TRUTHS["14-discharge"]
+    case = lesson.cases["case"]
+    for name in ("open_v", "one_v", "ten_v", "bled_v"):
+        candidate = candidate_of(case, lesson.number(name).candidate)
+        found = transient(Solver(), case, candidate, Event(kind="discharge", into="case", level_v=8e3))
+        soon = int(np.argmin(np.abs(found.t_s - 150e-9)))
+        assert abs(found.v_pair_v[soon]) == pytest.approx(truth.value(name), rel=0.05)
 
 
 SLIDERS = [(lesson, step) for lesson in LESSONS for step in lesson.steps if isinstance(step, Drag)]

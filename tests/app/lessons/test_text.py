@@ -52,6 +52,8 @@ def test_links_point_at_curves_and_frequencies_or_are_left_out() -> None:
         ("37 % at 2 Ω.", "37\u00a0% at 2\u00a0Ω."),
         ("about 3 Hours, 4 more, 8 mains", "about 3 Hours, 4 more, 8 mains"),
         ("54 dBµV within 5 mm", "54\u00a0dBµV within 5\u00a0mm"),
+        ("a Y-capacitor, high-capacity", "a Y\u2011capacitor, high-capacity"),
+        ('<a href="curve:Y-capacitor">Y-capacitor</a>', '<a href="curve:Y-capacitor">Y\u2011capacitor</a>'),
     ],
 )
 def test_no_line_ends_between_a_number_and_its_unit(text: str, together: str) -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication
 
 from app.qt.lesson_view import LessonWindow
+from tests.app.lessons.shipped import LESSONS
 from tests.window.hands import click, key
 
 SHUT = "opens with the answers before it"
@@ -58,3 +60,17 @@ def test_menus_open_under_their_buttons(make: Callable[[], LessonWindow]) -> Non
         assert menu.y() == below.y()
         assert menu.x() == min(below.x(), menu.screen().geometry().right() + 1 - menu.width())
         key(menu, Qt.Key.Key_Escape)
+
+
+@pytest.mark.parametrize("index", range(len(LESSONS)), ids=[each.id for each in LESSONS])
+def test_a_narrow_window_still_shows_the_whole_title(make: Callable[[], LessonWindow], index: int) -> None:
+    window = make()
+    window.resize(1024, 700)
+    window.open(index)
+    QApplication.processEvents()
+    for label in (window.head.title, window.head.place):
+        assert label.width() >= label.fontMetrics().horizontalAdvance(label.full_text())
+    assert window.head.place.full_text() == f"{index + 1} of {len(LESSONS)}"
+    window.resize(1440, 900)
+    QApplication.processEvents()
+    assert "minutes" in window.head.place.full_text()

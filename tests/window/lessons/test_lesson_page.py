@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from app.lessons.course import Course
 from app.qt.lesson_view import LessonWindow
 from tests.app.lessons.shipped import LESSONS
+from tests.window.hands import key
 from tests.window.lessons.hands import answer_by_mouse, focused, settle
 
 
@@ -66,3 +68,38 @@ def test_a_question_comes_up_inside_the_window_and_takes_nothing_from_it(make: C
     QApplication.processEvents()
     assert window.isActiveWindow()
     assert focused(window) is window.page.ask.options[0]
+
+
+def test_the_answer_comes_into_sight_and_a_presenter_reads_on_by_keys(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.resize(1024, 700)
+    window.open(0)
+    window.forward()
+    answer_by_mouse(window, well=False)
+    window.forward()
+    QApplication.processEvents()
+    page = window.page
+    view, bar = page._scroll.viewport(), page._scroll.verticalScrollBar()
+    top = page.reply.mapTo(view, page.reply.rect().topLeft()).y()
+    assert bar.maximum() > 0
+    assert 0 <= top < view.height() / 2 or bar.value() == bar.maximum()
+    window.back()
+    assert bar.value() == 0
+    key(window, Qt.Key.Key_F5)
+    QApplication.processEvents()
+    assert bar.maximum() > 0
+    key(window, Qt.Key.Key_Down)
+    down = bar.value()
+    assert down > 0
+    key(window, Qt.Key.Key_Up)
+    assert bar.value() < down
+    assert window.course.step.id == "welcome"
+
+
+def test_before_a_group_nothing_tells_how_to_predict_by_hand(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    window.forward()
+    assert window.page.ask._hint.isVisible()
+    key(window, Qt.Key.Key_F5)
+    assert not window.page.ask._hint.isVisible()
