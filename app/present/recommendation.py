@@ -15,6 +15,8 @@ from models.decide.verdict import Verdict
 
 _REASONS = ("blocks-dc", "separation", "withstand", "touch-current")
 """Requirements that speak for a separation at all."""
+_PERSON = ("separation", "withstand", "touch-current")
+"""Requirements that keep a person from harm: no calm on the wires outweighs one of them."""
 _RATED = ("withstand",)
 """A rating that is just what is asked for is enough: it does not drift, so it says nothing of room."""
 _LITTLE_DB = 1.0
@@ -39,8 +41,9 @@ class Recommendation:
 def recommend(results: Results) -> Recommendation:
     """Return the candidate that meets every requirement with the most room at its tightest one.
 
-    Where none does, the one that fails fewest, and of those the one that misses least. Where no requirement speaks for
-    a separation, continuous copper is what to begin with, and the report says so.
+    Where none does, the one that fails fewest of those that keep a person from harm, of those the one that fails fewest
+    of all, and of those the one that misses least. Where no requirement speaks for a separation, continuous copper is
+    what to begin with, and the report says so.
     """
     case = results.case
     plain = () if any(each.kind in _REASONS for each in case.requirements) else (COPPER,)
@@ -56,9 +59,9 @@ def recommend(results: Results) -> Recommendation:
     return Recommendation(candidate=best, meets=meets, sentences=(told[0], *plain, *told[1:]))
 
 
-def _rank(verdicts: tuple[Verdict, ...]) -> tuple[int, float]:
-    failed = sum(each.outcome == "fail" for each in verdicts)
-    return failed, -_least_db(verdicts)
+def _rank(verdicts: tuple[Verdict, ...]) -> tuple[int, int, float]:
+    failed = [each.requirement for each in verdicts if each.outcome == "fail"]
+    return sum(each in _PERSON for each in failed), len(failed), -_least_db(verdicts)
 
 
 def _least_db(verdicts: tuple[Verdict, ...]) -> float:
@@ -104,9 +107,11 @@ def _closest(results: Results, best: int) -> tuple[str, ...]:
     failed = _failed(results, best)
     missed = _least_db(results.verdicts[best])
     how = f", by {signed_db(missed)} at the worst" if math.isfinite(missed) and missed < 0.0 else ""
+    unsafe = any(each.outcome == "fail" and each.requirement in _PERSON for each in results.verdicts[best])
     return (
         "No candidate meets every requirement.",
         f"The closest is “{_name(results, best)}”, which misses {listed([f'“{each}”' for each in failed])}{how}.",
+        *(("What keeps a person from harm is among it: a comparison, not a choice.",) if unsafe else ()),
     )
 
 

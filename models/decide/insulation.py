@@ -81,7 +81,7 @@ def judge_withstand(subject: Subject, requirement: Requirement) -> Verdict:
         assumed,
         good=why,
         value=weakest,
-        margin_db=ratio_db(weakest, limit),
+        margin_db=None if problem and not short else ratio_db(weakest, limit),
         equation=f"{shown(weakest, 'V')} {'≥' if weakest >= limit else '<'} {shown(limit, 'V')}",
     )
 

@@ -9,6 +9,7 @@ from app.state.results import Desk
 from models.assets import CASES, DEMO_CASE
 from models.case.document import Case
 from models.case.read import load_case
+from models.case.requirement import Requirement
 
 
 def advice(case: Case) -> Recommendation:
@@ -48,6 +49,20 @@ def test_where_none_meets_everything_the_closest_is_named_with_what_it_misses() 
     assert (
         "“Copper”, which misses “Blocks DC”, “Withstands 4 kV” and “Touch current under 250 µA”" in found.sentences[1]
     )
+    assert found.sentences[2] == "What keeps a person from harm is among it: a comparison, not a choice."
+
+
+def test_what_keeps_a_person_from_harm_outweighs_any_number_of_others() -> None:
+    """Copper would miss the touch current alone, 133 mA of it; a Y-capacitor only two limits on noise."""
+    case = load_case(CASES / "class-ii-supply.toml")
+    touch = next(each for each in case.requirements if each.kind == "touch-current")
+    noise = Requirement(kind="common-mode-voltage", limit=3.0)
+    bleed = Requirement(kind="static-bleed", limit=1.0)
+    found = advice(
+        evolve(case, requirements=(touch, noise, bleed), candidates=(case.candidates[1], case.candidates[3]))
+    )
+    assert found.candidate == 0
+    assert not any("a comparison" in each for each in found.sentences)
 
 
 def test_without_requirements_or_candidates_nothing_is_taken() -> None:

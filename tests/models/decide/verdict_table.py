@@ -266,6 +266,14 @@ ROWS = (
         outcome="fail",
         value=2000.0,
     ),
+    Row(
+        name="a resistor withstands 6 kV and bridges no reinforced insulation: no margin says pass",
+        pieces=requirement("withstand", 'limit = "4 kV"\ninsulation = "reinforced"'),
+        bridge=branch(capacitor(1e-9, f"{_Y1}, {_4KV}")) + _bleed(1e7, 'withstand = "6 kV"'),
+        outcome="fail",
+        value=4000.0,
+        says="Reinforced insulation has to be bridged",
+    ),
     Row(name="copper withstands nothing", pieces=_WITHSTANDS, bridge=branch(_COPPER), outcome="fail", value=0.0),
     Row(
         name="a bleed resistor without a rating withstands nothing",
