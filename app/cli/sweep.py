@@ -92,7 +92,9 @@ def sweep(
     from app.sweep.table import Table
 
     document = _set(load_case(case), settings)
-    plan = make_plan(document, _axes(document, varied, tables), Columns(groups=groups, at_hz=at), names)
+    plan = make_plan(
+        document, _axes(document, varied, tables), Columns(groups=groups, at_hz=tuple(dict.fromkeys(at))), names
+    )
     with (
         Table(output, plan.headings, plan.fingerprint(), resume=resume) as table,
         _workers(jobs, cluster) as (executor, ahead),

@@ -20,6 +20,11 @@ from app.sweep.columns import Row
 from app.sweep.faults import SweepError
 from app.sweep.run import Done
 
+try:
+    import fcntl
+except ImportError:  # a system without it does not put a file in the place of one that is open
+    fcntl = None  # type: ignore[assignment]
+
 FORMATS = (".csv", ".parquet")
 _BLOCK_BYTES = 1 << 22
 
@@ -60,40 +65,70 @@ class Table:
 
     def finish(self) -> None:
         """Give the whole table its name."""
-        self._stream.close()
+        if fcntl is None:
+            self._stream.close()
         if self._path.suffix.lower() == ".parquet":
             _to_parquet(self._part, self._path)
             self._part.unlink()
         else:
             self._part.replace(self._path)
         self._journal.unlink()
+        self._stream.close()
 
     def _begun(self, *, resume: bool) -> io.BufferedIOBase:
         if self._journal.exists() and not resume:
             accepted = f"--resume to go on with it, another name, or no {self._journal.name}"
             raise SweepError(self._path.name, f"an unfinished sweep, {self._part.name}", accepted)
         try:
-            self._stream = self._part.open("wb")
+            self._stream = self._part.open("ab")
         except OSError as error:
             raise SweepError(str(self._path), error.strerror or str(error), "a file that can be written") from None
+        self._claim(self._stream)
+        self._stream.truncate(0)
         self._write([self._headings])
         self._note(0)
         return self._stream
 
     def _resumed(self) -> io.BufferedIOBase:
         try:
-            journal = json.loads(self._journal.read_text(encoding="utf-8"))
-            known, self.done, size = journal["fingerprint"], int(journal["points"]), int(journal["bytes"])
-            whole = self._part.stat().st_size >= size
-        except (OSError, ValueError, KeyError, TypeError):
-            raise SweepError(self._journal.name, "no journal of a sweep", "the one beside the table") from None
-        if known != self._fingerprint or not whole:
-            found = "the table of another sweep" if whole else "less than was written"
-            raise SweepError(self._part.name, found, "the same case, values, results and version as before")
-        stream = self._part.open("r+b")
+            stream = self._part.open("r+b")
+        except OSError:
+            raise self._broken() from None
+        try:
+            self._claim(stream)
+            self.done, size = self._trusted(os.fstat(stream.fileno()).st_size)
+        except SweepError:
+            stream.close()
+            raise
         stream.truncate(size)
         stream.seek(size)
         return stream
+
+    def _trusted(self, there: int) -> tuple[int, int]:
+        """Return how many points and bytes an earlier run wrote for certain, of those that are there."""
+        try:
+            journal = json.loads(self._journal.read_text(encoding="utf-8"))
+            known, points, size = journal["fingerprint"], int(journal["points"]), int(journal["bytes"])
+        except (OSError, ValueError, KeyError, TypeError):
+            raise self._broken() from None
+        if known != self._fingerprint or there < size:
+            found = "less than was written" if there < size else "the table of another sweep"
+            raise SweepError(self._part.name, found, "the same case, values, results and version as before")
+        return points, size
+
+    def _broken(self) -> SweepError:
+        return SweepError(self._journal.name, "no journal of a sweep", "the one beside the table")
+
+    def _claim(self, stream: io.BufferedIOBase) -> None:
+        """Let no second process write the same table; the system lets go of it, however this one ends."""
+        if fcntl is None:
+            return
+        try:
+            fcntl.flock(stream.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            stream.close()
+            accepted = "another name, or --resume once that has ended"
+            raise SweepError(self._path.name, "another sweep that is writing it now", accepted) from None
 
     def _write(self, rows: Sequence[Row]) -> None:
         text = io.StringIO()
@@ -158,12 +193,19 @@ def _types(source: Path) -> dict[str, str]:
             for name, cell in zip(names, row, strict=True):
                 if types[name] == "float64" and cell and not _is_number(cell):
                     types[name] = "bool_" if cell in ("true", "false") else "string"
-    return types | {"point": "int64"}
+    return {name: _known(name) or kind for name, kind in types.items()}
+
+
+def _known(name: str) -> str:
+    """Return the type of a column that has it whatever it holds: a name may be a row of digits."""
+    if name == "point":
+        return "int64"
+    return "string" if name in ("candidate", "problem") or name.endswith(": outcome") else ""
 
 
 def _is_number(cell: str) -> bool:
+    """Return whether a cell is a number as this table writes one, which a text such as 007 is not."""
     try:
-        float(cell)
+        return cell in (repr(float(cell)), f"{float(cell):.0f}")
     except ValueError:
         return False
-    return True

@@ -38,6 +38,14 @@ def test_a_grid_becomes_a_table(tmp_path: Path, capsys: pytest.CaptureFixture[st
     assert "14 of 14 points" in said.err
 
 
+def test_a_frequency_that_is_named_twice_has_one_column(tmp_path: Path) -> None:
+    path = tmp_path / "table.csv"
+    assert run("--vary", f"{C}=1n", "--what", "impedance", "--at", "1MHz,1000kHz,2MHz", "-o", path) == 0
+    heads = path.read_text(encoding="utf-8").splitlines()[0].split(",")
+    assert len(heads) == len(set(heads))
+    assert "bridge_re_ohm at 2 MHz" in heads
+
+
 def test_set_and_points_and_groups(tmp_path: Path) -> None:
     points, path = tmp_path / "points.csv", tmp_path / "table.csv"
     points.write_text(f"{C},candidate[1].branch[0].parts[0].esl\n1n,9nH\n2n2,20 nH\n", encoding="utf-8")

@@ -57,6 +57,24 @@ def test_the_table_has_every_number_in_full(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == [tmp_path / "whole.csv"]
 
 
+def test_two_at_once_do_not_write_the_same_table(tmp_path: Path) -> None:
+    pytest.importorskip("fcntl")
+    asked = plan()
+    path = tmp_path / "table.csv"
+    with Table(path, asked.headings, asked.fingerprint(), resume=False) as table:
+        table.add(next(run(asked, Here())))
+        before = {each: each.read_bytes() for each in tmp_path.iterdir()}
+        with pytest.raises(SweepError, match="another sweep that is writing it now"):
+            Table(path, asked.headings, asked.fingerprint(), resume=True)
+        (tmp_path / "table.csv.part.json").unlink()
+        with pytest.raises(SweepError, match="another sweep that is writing it now"):
+            Table(path, asked.headings, asked.fingerprint(), resume=False)
+        assert (tmp_path / "table.csv.part").read_bytes() == before[tmp_path / "table.csv.part"]
+        table.add(list(run(asked, Here()))[1])
+    write(asked, path, resume=True)
+    assert path.read_bytes() == whole(asked, tmp_path)
+
+
 def test_until_it_is_whole_it_has_no_name(tmp_path: Path) -> None:
     path = tmp_path / "table.csv"
     write(plan(), path, chunks=2)
@@ -140,3 +158,14 @@ def test_parquet_holds_the_same_numbers(tmp_path: Path) -> None:
         assert all(a == b or (a is None and b is None) for a, b in zip(found[name], wanted, strict=True)), name
     assert not any(math.isnan(value) for value in found[f"{C} (F)"])
     assert list(tmp_path.iterdir()) == [path]
+
+
+@pytest.mark.skipif(importlib.util.find_spec("pyarrow") is None, reason="pyarrow is an extra")
+def test_names_of_digits_stay_names_in_parquet(tmp_path: Path) -> None:
+    import pyarrow.parquet
+
+    asked = make_plan(DEMO, (axis(DEMO, "candidate[1].name=007,12"),), Columns(groups=("impedance",)))
+    write(asked, tmp_path / "table.parquet")
+    found = pyarrow.parquet.read_table(tmp_path / "table.parquet").to_pydict()
+    assert found["candidate"] == found["candidate[1].name"] == ["007", "12"]
+    assert found["problem"] == [None, None]
