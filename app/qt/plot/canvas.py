@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from weakref import WeakMethod
 
 import pyqtgraph as pg
 from PySide6.QtCore import QRectF, Qt
@@ -17,7 +18,7 @@ class Canvas(pg.GraphicsView):
 
     Parameters
     ----------
-    paint : paints everything, in pixels of the widget
+    paint : a method of the widget that paints everything, in its pixels
     parent : the widget
     """
 
@@ -31,7 +32,8 @@ class Canvas(pg.GraphicsView):
         self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setCentralItem(None)
         self.centralLayout = None
-        self._paint = paint
+        # a loop through here would leave it to Python's collector in which order the view and its scene go
+        self._paint = WeakMethod(paint)
 
     def repaint_sheet(self) -> None:
         """Paint again at the next turn of the event loop."""
@@ -40,4 +42,5 @@ class Canvas(pg.GraphicsView):
     def drawForeground(self, painter: QPainter, _part: QRectF) -> None:
         """Paint the sheet."""
         painter.resetTransform()
-        self._paint(painter)
+        if (paint := self._paint()) is not None:
+            paint(painter)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from typing import Protocol
+from weakref import proxy
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt
 from PySide6.QtGui import QCursor, QKeyEvent, QMouseEvent
@@ -54,7 +55,7 @@ class Hand:
     """Turns mouse and keys into cursor moves, pans and zooms of one plot."""
 
     def __init__(self, plot: Plot, sheet: Sheet) -> None:
-        self._plot = plot
+        self._plot: Plot = proxy(plot)
         self._sheet = sheet
         self._doing = ""
         self._pressed_at = QPointF()
