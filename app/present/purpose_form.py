@@ -32,6 +32,8 @@ class PurposeSpec:
     """What the guided start shows; ``apply`` is empty where there is nothing to apply."""
 
     questions: tuple[QuestionSpec, ...]
+    intro: str
+    """What to do, until something is answered."""
     form: FormSpec
     recommendation: str
     warnings: tuple[str, ...]
@@ -45,9 +47,9 @@ def purpose_spec(draft: Draft, case: Case) -> PurposeSpec:
     begun = bool(draft.answers)
     return PurposeSpec(
         questions=tuple(_question(each, draft, case) for each in QUESTIONS),
+        intro="" if begun else _INTRO,
         form=FormSpec(
             title="What has to hold" if found.reasoned else "Nothing asked for yet",
-            subtitle="" if begun else _INTRO,
             sections=tuple(_section(draft, case, number, each) for number, each in enumerate(found.reasoned)),
         ),
         recommendation=found.recommendation if begun else "",

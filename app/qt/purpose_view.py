@@ -26,7 +26,7 @@ from app.qt.look import Look
 from app.qt.panel import Panel, Words
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, font, theme_named
-from app.state.purpose import Draft, applied, as_case, with_value
+from app.state.purpose import Draft, applied, as_case, begun, with_value
 from app.state.typed import value_typed
 from models.errors import IsthmusError
 
@@ -91,12 +91,13 @@ class PurposeView(QDialog):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.session = session
-        self._draft = Draft()
+        self._draft = begun(session.case)
         theme = theme_named(ThemeName(session.view.theme))
         asked = purpose_spec(self._draft, session.case).questions
         self.questions = {spec.key: QuestionView(theme, spec, self._answer) for spec in asked}
         self.form = Inspector(theme)
-        self.recommendation, self.warnings, self.caution = Words(""), Words("caution"), Words("caution")
+        self.intro, self.recommendation = Words(), Words("")
+        self.warnings, self.caution = Words("caution"), Words("caution")
         self.message = Words("bad")
         self.apply, self.leave = QPushButton(), QPushButton("Cancel")
         self._cards = (Panel(theme), Panel(theme))
@@ -123,7 +124,7 @@ class PurposeView(QDialog):
         left.show_title("Why are the grounds separate?")
         left.add(self._page(), stretch=1)
         right.show_title("What comes of it")
-        for widget in (self.warnings, self.recommendation):
+        for widget in (self.warnings, self.intro, self.recommendation):
             right.add(widget)
         right.add(self.form, stretch=1)
         right.add(self.message)
@@ -192,6 +193,7 @@ class PurposeView(QDialog):
         self.form.render(spec.form)
         self._tell("")
         for words, text in (
+            (self.intro, spec.intro),
             (self.recommendation, spec.recommendation),
             (self.warnings, "\n".join(spec.warnings)),
             (self.caution, spec.caution),

@@ -30,6 +30,15 @@ class Draft:
         return evolve(self, answers={key: chosen for key, chosen in answers.items() if chosen})
 
 
+def begun(case: Case) -> Draft:
+    """Return the draft with what a case without requirements says already: what mains feed, and what is touched."""
+    if case.mains is None or case.requirements:
+        return Draft()
+    known = {case.mains.touched: ("touchable",), case.mains.feeds: ("mains",)}
+    regions = {"first": case.pair.a, "second": case.pair.b}
+    return Draft(answers={question: known[region] for question, region in regions.items() if region in known})
+
+
 def outcome(draft: Draft, case: Case) -> Purpose:
     """Return what the answers lead to, each requirement with its reason as note, and as it was changed since."""
     found = purpose(draft.answers, case)

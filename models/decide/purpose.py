@@ -210,7 +210,7 @@ def _check(answers: Answers) -> None:
 def _reasoned(answers: Answers) -> Iterator[Reasoned]:
     apart, across = answers.get("apart", ()), answers.get("across", ())
     regions = (*answers.get("first", ()), *answers.get("second", ()))
-    touch = next(iter(answers.get("touch", ())), "nobody")
+    touch = _touch(answers)
     if "safety" in apart or ("mains" in regions and touch != "nobody"):
         yield from _safety(answers, touch)
     if {"dc", "loop"} & set(apart):
@@ -224,6 +224,14 @@ def _reasoned(answers: Answers) -> Iterator[Reasoned]:
         yield from _surge(safety="safety" in apart)
     yield from _noise(regions) if "noise" in apart else ()
     yield from _crossing(set(across))
+
+
+def _touch(answers: Answers) -> str:
+    """Return who touches what the mains could reach: until it is answered a person, where mains may get across."""
+    regions = (answers.get("first", ()), answers.get("second", ()))
+    across = ("mains",) in regions and regions[0] != regions[1]
+    usual = "person" if across or "safety" in answers.get("apart", ()) else "nobody"
+    return next(iter(answers.get("touch", ())), usual)
 
 
 def _safety(answers: Answers, touch: str) -> Iterator[Reasoned]:
@@ -246,9 +254,11 @@ def _safety(answers: Answers, touch: str) -> Iterator[Reasoned]:
     )
     if touch != "nobody":
         preset = _product(answers)
+        until = "" if answers.get("product") else "; taken until the kind of product is answered"
+        named = f"{_lowered(preset.title)}, {preset.standard}{until}"
         yield Reasoned(
             requirement=requirement_from(preset),
-            reason=f"What is touched passes a current through the person: {_lowered(preset.title)}, {preset.standard}.",
+            reason=f"What is touched passes a current through the person: {named}.",
             field="limit",
         )
 

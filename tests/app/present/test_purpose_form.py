@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from app.present.purpose_form import purpose_spec
-from app.state.purpose import Draft, applied, outcome, with_value
+from app.state.purpose import Draft, applied, begun, outcome, with_value
 from models.assets import CASES
 from models.case.document import Case, Pair
 from models.case.read import load_case
@@ -23,6 +23,19 @@ def test_the_questions_name_the_regions() -> None:
 def test_before_the_first_answer_nothing_is_recommended() -> None:
     spec = purpose_spec(Draft(), BARE)
     assert (spec.recommendation, spec.apply) == ("", "")
+    assert spec.intro
+    assert purpose_spec(SAFE, BARE).intro == ""
+
+
+def test_what_the_case_says_of_its_mains_is_answered_already() -> None:
+    case = load_case(CASES / "class-ii-supply.toml")
+    assert begun(case).answers == {"first": ("mains",), "second": ("touchable",)}
+    assert [each.kind for each in outcome(begun(case), case).requirements] == [
+        "separation",
+        "withstand",
+        "touch-current",
+    ]
+    assert begun(BARE).answers == {}
 
 
 def test_an_answer_taken_back_is_no_answer() -> None:

@@ -114,6 +114,22 @@ def test_mains_that_can_be_touched_are_a_reason_without_being_asked() -> None:
     assert purpose({"first": ("mains",), "second": ("power",), "touch": ("nobody",)}).recommendation == COPPER
 
 
+@pytest.mark.parametrize("answers", [{"second": ("touchable",)}, {"second": ("digital",)}, {}, {"apart": ("safety",)}])
+def test_until_it_is_answered_a_person_touches_what_the_mains_could_reach(answers: dict[str, tuple[str, ...]]) -> None:
+    found = purpose({"first": ("mains",), **answers})
+    assert [each.kind for each in found.requirements] == ["separation", "withstand", "touch-current"]
+    assert found.recommendation == ""
+    assert purpose({"first": ("mains",), "second": ("mains",)}).recommendation == COPPER
+
+
+def test_a_limit_for_a_product_that_nobody_named_says_so() -> None:
+    def reason(answers: dict[str, tuple[str, ...]]) -> str:
+        return purpose({"first": ("mains",), **answers}).reasoned[-1].reason
+
+    assert "until the kind of product is answered" in reason({})
+    assert "until" not in reason({"product": ("medical",)})
+
+
 def test_a_ground_loop_is_broken_by_blocking_direct_current() -> None:
     found = purpose({"apart": ("loop",)})
     assert [each.kind for each in found.requirements] == ["blocks-dc"]
