@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from models.case.document import Candidate, Case
+from models.case.document import MOST_POINTS, Candidate, Case, Sweep
 from models.case.requirement import Requirement
 from models.decide.corners import stiff, weak
 from models.decide.ruling import Verdict, at_most, not_applicable, shown
@@ -25,14 +25,12 @@ def judge_return_impedance(subject: Subject, requirement: Requirement) -> Verdic
     """Judge the highest impedance in circuit within a band, at nominal values and at both ends of the tolerances."""
     band = requirement.band_hz
     assert band is not None
-    inside = subject.case.sweep.f_hz()
-    inside = inside[(inside > band[0]) & (inside < band[1])]
-    grid = point_grid((band[0], *inside.tolist(), band[1]))
+    f_hz = band_points(subject.case.sweep, band)
     nominal = (subject.case, subject.candidate)
     corners = dict.fromkeys((nominal, weak(*nominal), stiff(*nominal)))
-    peaks = [highest_impedance(subject.solver, case, candidate, grid.f_hz) for case, candidate in corners]
-    value, f_hz = max(peaks)
-    at = shown(f_hz, "Hz")
+    peaks = [highest_impedance(subject.solver, case, candidate, f_hz) for case, candidate in corners]
+    value, where_hz = max(peaks)
+    at = shown(where_hz, "Hz")
     return at_most(
         requirement,
         value,
@@ -45,6 +43,16 @@ def judge_return_impedance(subject: Subject, requirement: Requirement) -> Verdic
         assumed=("Nominal values and both ends of the tolerances, all parts together.",) if len(corners) > 1 else (),
         source="Network of the case, sources dead, 1 A into the second region and out of the first",
     )
+
+
+def band_points(sweep: Sweep, band_hz: tuple[float, float]) -> Real:
+    """Return the sweep's points within a band and the band's ends (F,), Hz; beyond the sweep as close as within it."""
+    low, high = band_hz
+    if sweep.start_hz <= low and high <= sweep.stop_hz:
+        inside = sweep.f_hz()
+        return np.array([low, *inside[(inside > low) & (inside < high)].tolist(), high])
+    count = min(MOST_POINTS, 2 + math.ceil(math.log10(high / low) * sweep.points_per_decade))
+    return np.geomspace(low, high, count)
 
 
 def highest_impedance(solver: Solver, case: Case, candidate: Candidate, f_hz: Real) -> tuple[float, float]:

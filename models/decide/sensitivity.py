@@ -14,6 +14,7 @@ from models.case.requirement import Requirement
 from models.decide.adjoint import adjoint
 from models.decide.direct import dropping
 from models.decide.instant import peak_instant, phases
+from models.decide.noise import band_points
 from models.decide.parameters import Parameter, mains_parameters, network_parameters, source_parameters
 from models.decide.person import touch_slopes
 from models.decide.ruling import shown
@@ -304,8 +305,7 @@ def _worst_impedance(
 ) -> tuple[float, Mapping[Parameter, float]]:
     band = requirement.band_hz
     assert band is not None
-    inside = case.sweep.f_hz()
-    grid = point_grid((band[0], *inside[(inside > band[0]) & (inside < band[1])].tolist(), band[1]))
+    grid = point_grid(tuple(band_points(case.sweep, band).tolist()))
     magnitude = np.abs(solver.in_circuit(case, candidate, grid))
     worst = int(np.argmax(magnitude))
     if not np.isfinite(magnitude[worst]):

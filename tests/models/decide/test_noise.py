@@ -6,7 +6,10 @@ import numpy as np
 import pytest
 
 from models.case.document import Branch, Candidate, Case, Coupling, Pair
+from models.case.read import parse_case
 from models.decide.noise import highest_impedance
+from models.decide.subject import Subject
+from models.decide.verdict import judge_one
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
@@ -27,6 +30,21 @@ def test_a_resonance_between_the_points_is_met_at_its_peak(r_ohm: float) -> None
     dense = np.abs(1 / (1j * omega * C_F + 1 / (r_ohm + 1j * omega * L_H)))
     assert value == pytest.approx(dense.max(), rel=1e-4)
     assert at_hz == pytest.approx(omega[dense.argmax()] / (2 * math.pi), rel=1e-4)
+
+
+def test_a_band_beyond_the_sweep_is_looked_through_as_closely() -> None:
+    """The resonance at 175.5 MHz lies above a sweep that ends at 10 MHz, and inside the band that is asked for."""
+    text = (
+        'isthmus = 1\n[pair]\na = "a"\nb = "b"\n[sweep]\nstop = "10 MHz"\n'
+        '[[coupling]]\nname = "gap"\nbetween = ["a", "b"]\nparts = [{ kind = "capacitor", capacitance = "137 pF" }]\n'
+        '[[candidate]]\nname = "bar"\n[[candidate.branch]]\n'
+        'parts = [{ kind = "copper", resistance = "50 mohm", inductance = "6 nH" }]\n'
+        '[[requirement]]\nkind = "return-impedance"\nlimit = "10 ohm"\nband = ["1 MHz", "1 GHz"]\n'
+    )
+    case = parse_case(text)
+    verdict = judge_one(Subject(solver=Solver(), case=case, candidate=case.candidates[0]), case.requirements[0])
+    # L/(C·R), within 1/Q² of the peak
+    assert verdict.value == pytest.approx(L_H / (C_F * 50e-3), rel=2e-4)
 
 
 def test_an_open_pair_has_no_bound() -> None:
