@@ -13,6 +13,8 @@ from attrs import evolve, frozen
 
 from app.cli.arguments import case_argument
 from app.cli.cases import only
+from app.present.origin import produced_by
+from app.state.files import write_whole
 from models.case.read import load_case
 
 if TYPE_CHECKING:
@@ -35,6 +37,8 @@ _FORMATS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     }
 )
 _ENDINGS = MappingProxyType({".csv": "csv", ".s1p": "touchstone", ".s2p": "touchstone", ".toml": "toml"})
+_PORTS = MappingProxyType({"impedance": ".s1p", "transfer": ".s2p"})
+"""The ending of a Touchstone file, which tells other programs how many ports it has."""
 
 
 @frozen(kw_only=True)
@@ -43,8 +47,9 @@ class _Wanted:
 
     case: Case
     what: str
-    source: str | None
     bridge: bool
+    origin: str
+    """The version of the program, and the whole case before anything was chosen of it."""
 
 
 @click.command()
@@ -73,8 +78,11 @@ def export(
     source's terminals and the pair. The equivalent is a small case whose couplings stand for all that always stands.
     """
     form = _format(what, wanted, output)
-    chosen = _Wanted(case=_one_source(only(load_case(case), name), source), what=what, source=source, bridge=bridge)
-    _write(_WRITERS[form](chosen), output)
+    if bridge and (what, form) != ("impedance", "touchstone"):
+        raise click.BadParameter(f"found {what} as {form}; accepted: impedance as touchstone", param_hint="--bridge")
+    whole = load_case(case)
+    chosen = _one_source(only(whole, name), source)
+    _write(_WRITERS[form](_Wanted(case=chosen, what=what, bridge=bridge, origin=produced_by(whole))), output)
 
 
 def _format(what: str, wanted: str | None, output: Path | None) -> str:
@@ -83,6 +91,8 @@ def _format(what: str, wanted: str | None, output: Path | None) -> str:
     form = wanted or ending or possible[0]
     if form not in possible:
         raise click.BadParameter(f"found {form} for {what}; accepted: {', '.join(possible)}", param_hint="--format")
+    if ending == form == "touchstone" and output is not None and output.suffix.lower() != _PORTS[what]:
+        raise click.BadParameter(f"found {output.suffix} for {what}; accepted: {_PORTS[what]}", param_hint="-o")
     return form
 
 
@@ -101,7 +111,13 @@ def _tables(wanted: _Wanted) -> Iterator[str]:
     from models.outcomes.evaluation import Evaluator
 
     evaluator = Evaluator()
-    yield from csv_text(TABLES[wanted.what](evaluator, evaluator.evaluate(wanted.case)))
+    lines = csv_text(TABLES[wanted.what](evaluator, evaluator.evaluate(wanted.case)))
+    yield next(lines)
+    first = next(lines, "")
+    if not first:
+        print(f"isthmus: {wanted.what}: the case has none, so the table has no rows", file=sys.stderr)
+    yield first
+    yield from lines
 
 
 def _touchstone(wanted: _Wanted) -> Iterator[str]:
@@ -130,15 +146,13 @@ def _scattering(wanted: _Wanted, candidate: Candidate, source: Source | None) ->
 
 
 def _notes(wanted: _Wanted, candidate: Candidate, source: Source | None) -> tuple[str, ...]:
-    from app.present.origin import fingerprint, version
-
     pair = wanted.case.pair
     if source is None:
         what = "bridge alone" if wanted.bridge else "in circuit"
         ports = f"{candidate.name}: impedance between {pair.b} and {pair.a}, {what}"
     else:
         ports = f"{candidate.name}. Port 1: {source.name}. Port 2: {pair.b} against {pair.a}"
-    return ports, f"Isthmus {version()}, case {fingerprint(wanted.case)}"
+    return ports, wanted.origin
 
 
 def _the_one(found: tuple[Named, ...], option: str, noun: str) -> Named:
@@ -171,8 +185,11 @@ def _write(lines: Iterable[str], output: Path | None) -> None:
     if output is None:
         sys.stdout.writelines(lines)
         return
+    text = "".join(lines)
     try:
-        with output.open("w", encoding="utf-8", newline="") as stream:
-            stream.writelines(lines)
+        if output.exists() and not output.is_file():
+            output.write_text(text, encoding="utf-8", newline="")
+        else:
+            write_whole(output, text)
     except OSError as error:
         raise click.FileError(str(output), error.strerror) from None

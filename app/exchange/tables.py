@@ -14,6 +14,7 @@ from attrs import frozen
 
 from models.formulas.impedance import Complex, Real
 from models.network.grid import sweep_grid
+from models.network.solver import drive_of
 from models.outcomes.conducted import Conducted
 from models.outcomes.evaluation import Evaluation, Evaluator
 from models.outcomes.limits import DETECTORS
@@ -67,12 +68,13 @@ def transfer(evaluator: Evaluator, evaluation: Evaluation) -> Results:
     """Return v(b) − v(a) per unit of every source over the sweep, in V per V or V per A."""
     case, solver = evaluation.case, evaluator.solver
     grid = sweep_grid(case.sweep)
+    units = ["V/V" if drive_of(case, each).is_voltage else "V/A" for each in case.sources]
     return Results(
-        headings=("candidate", "source", "frequency_hz", "transfer_re", "transfer_im"),
+        headings=("candidate", "source", "frequency_hz", "transfer_re", "transfer_im", "transfer_unit"),
         rows=(
-            (each.name, source.name, *row)
+            (each.name, source.name, *row, unit)
             for each in evaluation.outcomes
-            for source in case.sources
+            for source, unit in zip(case.sources, units, strict=True)
             for row in _columns(evaluation.f_hz, *_parts(solver.transfer(case, each.candidate, source, grid)))
         ),
     )

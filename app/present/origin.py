@@ -36,6 +36,11 @@ def fingerprint(case: Case) -> str:
     return case_digest(case)[:12]
 
 
+def produced_by(case: Case) -> str:
+    """Return the program and the case that a result is of, in a line."""
+    return f"Isthmus {version()}, case {fingerprint(case)}"
+
+
 def _measured(case: Case) -> list[str]:
     standing = [coupling.parts for coupling in case.couplings]
     bridges = [branch.parts for candidate in case.candidates for branch in candidate.branches]

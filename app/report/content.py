@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from types import MappingProxyType
 
-from app.present.origin import fingerprint, version
+from app.present.origin import produced_by
 from app.present.section_specs import Measure
 from app.report.appendix import whole_case
 from app.report.blocks import Block, Document, Section
@@ -53,7 +53,7 @@ def document(
     return Document(
         title=options.title or case.title,
         subtitle=f"{case.pair.a} to {case.pair.b}",
-        origin=f"Isthmus {version()}, case {fingerprint(case)}",
+        origin=produced_by(case),
         date=day,
         paper=options.paper,
         sections=(first_page(matter), *_sections(matter, tell)),

@@ -10,6 +10,7 @@ import pytest
 import skrf
 
 from app.cli.main import main
+from app.present.origin import produced_by
 from models.assets import CASES, DEMO_CASE
 from models.case.read import load_case
 from models.network.grid import sweep_grid
@@ -101,6 +102,35 @@ def test_the_equivalent_opens_as_a_case(tmp_path: Path, capsys: pytest.CaptureFi
     assert load_case(path).couplings
 
 
+def test_the_origin_is_the_whole_case_as_the_report_has_it(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ("--what", "impedance", "--candidate", "Copper", "--format", "touchstone")
+    assert main(["export", str(DEMO_CASE), *asked]) == 0
+    assert f"! {produced_by(load_case(DEMO_CASE))}\n" in capsys.readouterr().out
+
+
+def test_a_wrong_wish_leaves_the_file_that_is_there(tmp_path: Path) -> None:
+    path = tmp_path / "pair.s1p"
+    path.write_text("kept")
+    assert main(["export", str(DEMO_CASE), "--what", "impedance", "-o", str(path)]) == 2
+    assert path.read_text() == "kept"
+    assert main(["export", str(DEMO_CASE), "--what", "impedance", "--candidate", "Copper", "-o", str(path)]) == 0
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_transfer_function_says_its_unit(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert {row["transfer_unit"] for row in rows(capsys, DEMO_CASE, "--what", "transfer")} == {"V/V"}
+    sensor = rows(capsys, CASES / "sensor-board.toml", "--what", "transfer", "--candidate", "Copper, 5 mm wide")
+    assert {row["transfer_unit"] for row in sensor} == {"V/A"}
+
+
+def test_a_table_without_rows_is_said_to_be_one(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["export", str(DEMO_CASE), "--what", "conducted"]) == 0
+    said = capsys.readouterr()
+    assert said.out.startswith("candidate,cable,source,frequency_hz,")
+    assert said.out.count("\n") == 1
+    assert said.err == "isthmus: conducted: the case has none, so the table has no rows\n"
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
@@ -111,6 +141,9 @@ def test_the_equivalent_opens_as_a_case(tmp_path: Path, capsys: pytest.CaptureFi
         (("--what", "transfer", "--source", "x"), '"flyback switch"'),
         (("--what", "everything"), "impedance"),
         ((), "--what"),
+        (("--what", "impedance", "--bridge"), "impedance as touchstone"),
+        (("--what", "transfer", "--candidate", "Copper", "-o", "port.s1p"), "accepted: .s2p"),
+        (("--what", "impedance", "--candidate", "Copper", "-o", "port.s2p"), "accepted: .s1p"),
         (("--what", "impedance", "-o", "/nowhere/at/all.csv"), "No such file"),
     ],
 )
