@@ -73,7 +73,7 @@ def touchstone_text(
     f_hz : (F,) Hz, ascending
     s : (F, P, P)
     name : of the network
-    notes : lines that stand before the data as comments
+    notes : lines that stand before the data as comments; what is not ASCII, which the format is, stands as its code
     reference_ohm : R in Ω
 
     Returns
@@ -90,4 +90,5 @@ def touchstone_text(
     text: str = network.write_touchstone(
         return_string=True, skrf_comment=False, format_spec_A=_DIGITS, format_spec_B=_DIGITS, format_spec_freq=_DIGITS
     )
-    return "".join(f"! {line}\n" for note in notes for line in note.splitlines()) + text
+    comments = "".join(f"! {line}\n" for note in notes for line in note.splitlines())
+    return comments.encode("ascii", "backslashreplace").decode() + text

@@ -108,6 +108,14 @@ def test_the_origin_is_the_whole_case_as_the_report_has_it(capsys: pytest.Captur
     assert f"! {produced_by(load_case(DEMO_CASE))}\n" in capsys.readouterr().out
 
 
+def test_touchstone_is_ascii_whatever_a_candidate_is_called(tmp_path: Path) -> None:
+    path = tmp_path / "pair.s1p"
+    assert main(["export", str(DEMO_CASE), "--what", "impedance", "--candidate", "Bead 600 Ω", "-o", str(path)]) == 0
+    text = path.read_bytes().decode("ascii")
+    assert text.startswith("! Bead 600 \\u03a9: impedance between")
+    assert len(skrf.Network(path)) > 100
+
+
 def test_a_wrong_wish_leaves_the_file_that_is_there(tmp_path: Path) -> None:
     path = tmp_path / "pair.s1p"
     path.write_text("kept")
