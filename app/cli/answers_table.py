@@ -5,10 +5,10 @@ from __future__ import annotations
 import textwrap
 
 from rich.box import SIMPLE_HEAD
-from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from app.cli.screen import Screen
 from app.present.answers import answers_table, cautions, value_cells
 from app.present.specs import CellSpec, TableSpec
 from app.state.results import Desk, Results
@@ -22,7 +22,7 @@ _SIGNS = {"pass": "[green]✓[/] ", "fail": "[red]✗[/] ", "not-applicable": "[
 
 def print_answers(case: Case, at: tuple[float, ...] | None) -> None:
     """Print the answers of a case, with impedances at the given or at usual frequencies."""
-    console = Console(highlight=False)
+    console = Screen(highlight=False)
     desk = Desk()
     results = desk.results(case)
     console.print(f"[bold]{escape(case.title)}[/]   {escape(case.pair.a)} to {escape(case.pair.b)}")

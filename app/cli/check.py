@@ -5,10 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import click
-from rich.console import Console
 from rich.markup import escape
 
 from app.cli.cases import candidate_named, cases_argument, given, many
+from app.cli.output import reader_may_leave
+from app.cli.screen import Screen
 from models.case.document import Case
 from models.decide.verdict import Verdict, judge
 from models.outcomes.evaluation import Evaluator, Outcome
@@ -24,9 +25,10 @@ def check(cases: tuple[Path, ...], name: str | None) -> int:
     failed = False
     for place, each in enumerate(given(cases)):
         verdicts = _verdicts(each.case, name)
-        if many(cases):
-            print(f"{'' if place == 0 else chr(10)}{each.path}")
-        _print(each.case, verdicts)
+        with reader_may_leave():
+            if many(cases):
+                print(f"{'' if place == 0 else chr(10)}{each.path}")
+            _print(each.case, verdicts)
         failed = failed or any(verdict.outcome == "fail" for _, found in verdicts for verdict in found)
     return int(failed)
 
@@ -42,7 +44,7 @@ def _verdicts(case: Case, name: str | None) -> list[tuple[Outcome, tuple[Verdict
 def _print(case: Case, verdicts: list[tuple[Outcome, tuple[Verdict, ...]]]) -> None:
     from app.present.answers import cautions, question
 
-    console = Console(highlight=False, soft_wrap=True)
+    console = Screen(highlight=False, soft_wrap=True)
     if not case.requirements:
         console.print("The case states no requirement: nothing to check.")
     if not verdicts:

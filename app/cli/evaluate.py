@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import click
 
 from app.cli.arguments import Frequencies
 from app.cli.cases import Given, cases_argument, given, many, only
+from app.cli.output import json_text, print_json
 
 
 @click.command()
@@ -49,12 +49,12 @@ def _print_json(found: list[Given], at: tuple[float, ...] | None, extra: tuple[s
     from app.present.as_json import evaluation_json
 
     if not several:
-        print(_text(evaluation_json(found[0].case, at, extra)))
+        print_json(evaluation_json(found[0].case, at, extra))
         return
     print('{"cases": [')
     for place, each in enumerate(found, start=1):
         end = "," if place < len(found) else ""
-        print(f"{_text({'file': str(each.path), **evaluation_json(each.case, at, extra)})}{end}", flush=True)
+        print(f"{json_text({'file': str(each.path), **evaluation_json(each.case, at, extra)})}{end}", flush=True)
     print("]}")
 
 
@@ -65,7 +65,3 @@ def _print_tables(found: list[Given], at: tuple[float, ...] | None, *, several: 
         if several:
             print(f"{'' if place == 0 else chr(10)}{each.path}\n")
         print_answers(each.case, at)
-
-
-def _text(plain: object) -> str:
-    return json.dumps(plain, ensure_ascii=False, allow_nan=False)

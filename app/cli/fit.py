@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 import sys
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any
 import click
 
 from app.cli.arguments import Quantity
+from app.cli.output import print_json
 from models.fitting.as_part import confidence_table, fitted_part, part_table
 from models.fitting.checks import guess_kind
 from models.fitting.connection import CONNECTIONS
@@ -46,7 +46,7 @@ def fit(
     guessed = () if kind else (f"no kind was given: the data looks like {_article(chosen)}",)
     warnings = (*guessed, *result.warnings)
     if as_json:
-        print(json.dumps(_plain(result, warnings, measurement.f_hz.size), ensure_ascii=False, allow_nan=False))
+        print_json(_plain(result, warnings, measurement.f_hz.size))
     else:
         _print(result, warnings, measurement.f_hz.size)
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import click
 from rich.box import SIMPLE_HEAD
-from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from app.cli.screen import Screen
 from app.present.key_help import TableHelp, matching
 
 
@@ -18,7 +18,7 @@ def keys(name: str | None) -> None:
     found = matching(name)
     if not found:
         raise click.BadParameter(f'found "{name}"; accepted: a table, a kind or a key; without a name, all are listed')
-    console = Console(highlight=False)
+    console = Screen(highlight=False)
     for table in found:
         console.print(f"[bold]{escape(table.name)}[/]   {escape(table.meaning)}")
         console.print(_table(table))

@@ -6,12 +6,15 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
+from typing import Any
 
 import click
 from click.shell_completion import CompletionItem
 
 from app.cli.errors import CasesError
+from app.cli.output import let_go_of_output, prepare_streams, reader_may_leave
 from models.errors import CaseError, IsthmusError
 
 _HELP = """Explore what should join two ground regions, from DC to a gigahertz, and what comes of it.
@@ -65,6 +68,12 @@ class _Commands(click.Group):
             args = ["window", *args]
         return super().parse_args(ctx, args)
 
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; whoever reads no further than the head of what it prints has what was asked for."""
+        with reader_may_leave():
+            return super().invoke(ctx)
+        return 0
+
 
 def _loaded(module: str, attribute: str) -> click.Command:
     """Load a command, without looking for garbage meanwhile: what is loaded stays."""
@@ -83,10 +92,14 @@ def commands() -> None:
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run a command and return its exit status: 0 done, 1 a requirement is not met, 2 bad usage or bad input."""
+    """Run a command and return its exit status.
+
+    0 done, 1 a requirement is not met, 2 bad usage or bad input, 130 stopped by Ctrl-C.
+    """
     try:
         status = commands.main(None if arguments is None else list(arguments), standalone_mode=False)
     except click.exceptions.Abort:
+        _complain("stopped")
         return 130
     except click.ClickException as error:
         _complain(error.format_message())
@@ -95,9 +108,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         for line in _lines(error):
             _complain(line)
         return 2
-    except BrokenPipeError:
-        sys.stderr.close()
-        return 0
+    except OSError as error:
+        _complain(f"{error.filename or 'standard output'}: found {error.strerror}; accepted: what can be used")
+        let_go_of_output()
+        return 2
     return status if isinstance(status, int) else 0
 
 
@@ -113,7 +127,8 @@ def _lines(error: IsthmusError) -> list[str]:
 def _complain(text: str) -> None:
     """Print one line on standard error, whatever a file name or a key has in it."""
     line = "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
-    print(f"isthmus: {line}", file=sys.stderr)
+    with suppress(OSError):
+        print(f"isthmus: {line}", file=sys.stderr)
 
 
 def run() -> None:
@@ -125,6 +140,7 @@ def run() -> None:
         freeze_support()
     # matrices here have a few rows: threads for them would only cost time, at the start and among workers
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    prepare_streams()
     status = main()
     # everything goes with the process now, without a last look for garbage
     gc.freeze()

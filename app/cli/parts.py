@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from typing import Any
 
 import click
 
+from app.cli.output import print_json
 from models.catalogue.codec import PartKinds
 from models.catalogue.entry import Construction, Entry
 from models.catalogue.figures import Figure, key_figures
@@ -28,7 +28,7 @@ def parts(kind: str | None, contains: str | None, as_json: bool) -> None:
         print(f"isthmus: {message}", file=sys.stderr)
     chosen = shelf.chosen(kind=_known(shelf, kind), contains=contains)
     if as_json:
-        print(json.dumps({"parts": [_plain(entry) for entry in chosen]}, ensure_ascii=False, allow_nan=False))
+        print_json({"parts": [_plain(entry) for entry in chosen]})
     else:
         _print_table(chosen)
 
@@ -63,11 +63,12 @@ def _plain(entry: Entry) -> dict[str, Any]:
 
 def _print_table(chosen: tuple[Entry, ...]) -> None:
     from rich.box import SIMPLE_HEAD
-    from rich.console import Console
     from rich.markup import escape
     from rich.table import Table
 
-    console = Console(highlight=False)
+    from app.cli.screen import Screen
+
+    console = Screen(highlight=False)
     for family in dict.fromkeys(entry.family for entry in chosen):
         members = [entry for entry in chosen if entry.family == family]
         table = Table(box=SIMPLE_HEAD, pad_edge=False, title=family, title_justify="left", title_style="bold")

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import Any
 
 import click
 
 from app.cli.arguments import case_argument
+from app.cli.output import print_json
 from models.case.document import Case
 from models.case.read import load_case
 from models.decide.resonance import LeadResonance
@@ -27,7 +27,7 @@ def size_command(case: Path, as_json: bool, name: str | None, series: str) -> No
     document = load_case(case)
     sizing = size(document, template=_template(document, name), series=int(series))
     if as_json:
-        print(json.dumps(_plain(sizing), ensure_ascii=False, allow_nan=False))
+        print_json(_plain(sizing))
     else:
         print("\n".join(_lines(sizing)))
 
