@@ -15,6 +15,8 @@ _LONGEST_SHOWN, _LONGEST_NAME = 44, 200
 
 LEAST, MOST = 1e-30, 1e30
 """No quantity of a board lies outside, and no product of two overflows inside."""
+HIGHEST_HZ = 1e12
+"""What is asked for above means nothing to a circuit."""
 
 MISSING: Any = object()
 """What a codec returns for a value it had to reject; the problem is then in the place's list."""

@@ -7,8 +7,11 @@ from typing import Any
 
 import click
 
+from models import codec
 from models.errors import QuantityError
 from models.quantity import parse_quantity
+
+_FREQUENCY = codec.Quantity(unit="Hz", high=codec.HIGHEST_HZ)
 
 
 class Frequencies(click.ParamType[tuple[float, ...]]):
@@ -21,9 +24,15 @@ class Frequencies(click.ParamType[tuple[float, ...]]):
         if isinstance(value, tuple):
             return value
         try:
-            return tuple(parse_quantity(entry.strip(), "Hz") for entry in str(value).split(","))
+            return tuple(_frequency(entry.strip()) for entry in str(value).split(","))
         except QuantityError as error:
             self.fail(f"found {error.found}; accepted: {error.accepted}", param, ctx)
+
+
+def _frequency(text: str) -> float:
+    f_hz = parse_quantity(text, "Hz")
+    _FREQUENCY.check(f_hz)
+    return f_hz
 
 
 class Quantity(click.ParamType[float]):

@@ -15,6 +15,7 @@ from models.sources.registry import MainsOffset
 
 _SLENDER = 2.0
 """A wire in free space is a wire from this ratio of length to diameter on."""
+_THINNEST_M = 1e-6
 
 Path = tuple[str | int, ...]
 Finding = tuple[Path, Problem]
@@ -88,6 +89,9 @@ def _cables(case: Case) -> Iterator[tuple[Path, str, str]]:
     for index, cable in enumerate(case.cables):
         if cable.region == case.surroundings.name:
             yield ("cable", index, "region"), f'"{cable.region}", the surroundings', "a region, which the cable leaves"
+        if cable.diameter_m < _THINNEST_M:
+            least = format_quantity(_THINNEST_M, "m")
+            yield ("cable", index, "diameter"), format_quantity(cable.diameter_m, "m"), f"{least} or more"
         radius_m = 0.5 * cable.diameter_m
         if cable.height_m is not None and cable.height_m <= radius_m:
             found = format_quantity(cable.height_m, "m")

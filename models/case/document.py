@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from models.case.requirement import Requirement, RequirementTable
 from models.catalogue.codec import PartKinds
-from models.codec import Between, ListOf, Place, Quantity, Text, describe
+from models.codec import HIGHEST_HZ, Between, ListOf, Place, Quantity, Text, describe
 from models.declare import Kinds, Table, quantity, value
 from models.errors import QuantityError
 from models.parts.measured import Measured
@@ -46,8 +46,8 @@ class Surroundings:
 class Sweep:
     """The frequencies at which impedances are computed."""
 
-    start_hz: float = quantity("Hz", "first frequency", default=10.0, positive=True, high=1e12)
-    stop_hz: float = quantity("Hz", "last frequency", default=1e9, positive=True, high=1e12)
+    start_hz: float = quantity("Hz", "first frequency", default=10.0, positive=True, high=HIGHEST_HZ)
+    stop_hz: float = quantity("Hz", "last frequency", default=1e9, positive=True, high=HIGHEST_HZ)
     points_per_decade: float = quantity("", "points per decade", default=100.0, positive=True, high=10_000.0)
 
     def __attrs_post_init__(self) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from attrs import frozen
 
-from models.codec import MISSING, ListOf, Place, Quantity, Text, describe
+from models.codec import HIGHEST_HZ, MISSING, ListOf, Place, Quantity, Text, describe
 from models.declare import quantity, read_object, value, write_object
 from models.errors import QuantityError
 from models.quantity import format_quantity
@@ -54,7 +54,7 @@ class Requirement:
     kind: str = value(Text(choices=tuple(DEMANDS)), "kind of requirement")
     limit: float | None = quantity("", "limit, in the SI unit of its kind", default=None)
     band_hz: tuple[float, float] | None = value(
-        ListOf(item=Quantity(unit="Hz", positive=True), least=2, most=2, noun="a band"),
+        ListOf(item=Quantity(unit="Hz", positive=True, high=HIGHEST_HZ), least=2, most=2, noun="a band"),
         "band of frequencies",
         default=None,
         key="band",

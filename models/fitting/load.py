@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from attrs import evolve
@@ -40,18 +41,19 @@ def load_measurement(path: str | Path, connection: str | None = None) -> Measure
     -----
     Source: the readers themselves, `read_touchstone` and `read_table`.
     """
-    if is_touchstone(path):
-        return read_touchstone(path, connection or ONE_PORT)
-    measurement = read_table(path)
+    lines = read_lines(path)
+    if is_touchstone(path, lines):
+        return read_touchstone(path, connection or ONE_PORT, lines=lines)
+    measurement = read_table(path, lines=lines)
     if connection in (None, ONE_PORT):
         return measurement
     said = f"a table holds impedances: the connection {connection} is not used"
     return evolve(measurement, warnings=(*measurement.warnings, said))
 
 
-def is_touchstone(path: str | Path) -> bool:
+def is_touchstone(path: str | Path, lines: Sequence[str]) -> bool:
     """Return whether a file is Touchstone: by its name, or by the option line or version at its head."""
     if _NAME.search(Path(path).name):
         return True
-    head = (line.strip() for line in read_lines(path)[:_LINES_LOOKED_AT])
+    head = (line.strip() for line in lines[:_LINES_LOOKED_AT])
     return any(_OPTION_LINE.match(line) or line.lower().startswith("[version]") for line in head)

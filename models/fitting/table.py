@@ -30,7 +30,7 @@ class _Layout:
     """Whether a comma is the decimal sign."""
 
 
-def read_table(path: str | Path, *, columns: Sequence[str] = ()) -> Measurement:
+def read_table(path: str | Path, *, columns: Sequence[str] = (), lines: Sequence[str] | None = None) -> Measurement:
     """Read an impedance from a table of numbers.
 
     The header line names the columns and their units: frequency, |Z|, phase, R, X, Cs, Cp, Ls, Lp, D, Q, G, B in any
@@ -40,6 +40,7 @@ def read_table(path: str | Path, *, columns: Sequence[str] = ()) -> Measurement:
     ----------
     path : file, text of any encoding
     columns : header to use in place of the file's own, for a file without one
+    lines : what stands in it, where it was read already
 
     Returns
     -------
@@ -52,10 +53,11 @@ def read_table(path: str | Path, *, columns: Sequence[str] = ()) -> Measurement:
         In one sentence, where the table can be read in more than one way or in none.
     """
     source = Path(path).name
-    lines = [(number, line.strip()) for number, line in enumerate(read_lines(path), start=1) if line.strip()]
-    start, layout = _first_data(lines, source)
-    rows, notes = _data(lines[start:], layout, source)
-    names = list(columns) or _names(lines[:start], layout, len(rows[0][1]), source)
+    every = read_lines(path) if lines is None else lines
+    filled = [(number, line.strip()) for number, line in enumerate(every, start=1) if line.strip()]
+    start, layout = _first_data(filled, source)
+    rows, notes = _data(filled[start:], layout, source)
+    names = list(columns) or _names(filled[:start], layout, len(rows[0][1]), source)
     if len(names) != len(rows[0][1]):
         found = f"{len(rows[0][1])} columns of numbers under {len(names)} names"
         raise fault(source, rows[0][0], found, "one name a column, and one decimal sign that is not the separator")

@@ -10,7 +10,8 @@ import numpy as np
 
 from models.fitting.data import Real, fault
 
-LIMIT_BYTES = 64 * 2**20
+LIMIT_BYTES = 32 * 2**20
+"""Room for the longest sweep of an analyser, all four parameters of two ports; what is longer takes minutes."""
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?|[+-]?(inf|infinity|nan)", re.IGNORECASE | re.ASCII)
 
@@ -35,13 +36,15 @@ def read_lines(path: str | Path) -> list[str]:
     """
     path = Path(path)
     try:
-        size = path.stat().st_size
-        if size > LIMIT_BYTES:
-            limit = f"files of at most {LIMIT_BYTES // 2**20} MB"
-            raise fault(path.name, None, f"{size / 2**20:.0f} MB", limit)
-        raw = path.read_bytes()
-    except OSError as error:
-        raise fault(path, None, (error.strerror or "an error").lower(), "a file that can be read") from None
+        # no more than that of a pipe or a device, which does not say how long it is
+        with path.open("rb") as stream:
+            raw = stream.read(LIMIT_BYTES + 1)
+    except (OSError, ValueError) as error:
+        found = getattr(error, "strerror", None) or str(error)
+        raise fault(path, None, found.lower(), "a file that can be read") from None
+    if len(raw) > LIMIT_BYTES:
+        most = f"{LIMIT_BYTES // 2**20} MB"
+        raise fault(path.name, None, f"more than {most}", f"files of at most {most}")
     text = _decoded(raw, path.name).rstrip("\x1a")
     if "\0" in text or not text.strip():
         raise fault(path.name, None, "bytes that are not text" if text.strip() else "an empty file", "a text file")

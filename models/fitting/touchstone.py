@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -16,7 +17,7 @@ _ISOLATED = 1e-2
 """Transmission below which port 1 of a two-port file is taken by itself (-40 dB)."""
 
 
-def read_touchstone(path: str | Path, connection: str) -> Measurement:
+def read_touchstone(path: str | Path, connection: str, *, lines: Sequence[str] | None = None) -> Measurement:
     """Read the impedance of a part from a Touchstone file of version 1.0 to 2.1.
 
     one-port: Z = R(1 + S11)/(1 - S11); series-thru: Z = 2√(R1·R2)/S21 - R1 - R2, which is 2·R(1 - S21)/S21 for equal
@@ -26,6 +27,7 @@ def read_touchstone(path: str | Path, connection: str) -> Measurement:
     ----------
     path : file with S, Y, Z, G or H parameters of one or two ports
     connection : one-port, series-thru or shunt-thru
+    lines : what stands in it, where it was read already
 
     Returns
     -------
@@ -43,7 +45,7 @@ def read_touchstone(path: str | Path, connection: str) -> Measurement:
     """
     if connection not in CONNECTIONS:
         raise DataError(f"connection: found {connection}; accepted: {', '.join(CONNECTIONS)}")
-    data = read_matrices(path)
+    data = read_matrices(path, lines)
     notes = list(data.warnings)
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         z = _port_one(data, notes) if connection == "one-port" else _through(data, connection, notes)

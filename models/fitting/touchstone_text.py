@@ -6,7 +6,7 @@ that wrap); here each of these is read as the format says, or refused with its l
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -45,12 +45,13 @@ class _Sorted:
     warnings: list[str]
 
 
-def read_matrices(path: str | Path) -> Matrices:
+def read_matrices(path: str | Path, lines: Sequence[str] | None = None) -> Matrices:
     """Read a Touchstone file of one or two ports.
 
     Parameters
     ----------
     path : file, version 1.0 to 2.1
+    lines : what stands in it, where it was read already
 
     Returns
     -------
@@ -62,7 +63,7 @@ def read_matrices(path: str | Path) -> Matrices:
         For anything the format does not allow, and for mixed-mode data and more than two ports.
     """
     source = Path(path).name
-    parts = _sort_lines(read_lines(path), source)
+    parts = _sort_lines(read_lines(path) if lines is None else lines, source)
     header = read_header(source, parts.options, parts.keywords, parts.warnings)
     rows = _without_noise(parts.network, header, parts.warnings)
     ports = header.ports or _ports_by_numbers(rows, source)
@@ -78,7 +79,7 @@ def read_matrices(path: str | Path) -> Matrices:
         return _matrices(table, header, tuple(parts.warnings))
 
 
-def _sort_lines(lines: list[str], source: str) -> _Sorted:
+def _sort_lines(lines: Sequence[str], source: str) -> _Sorted:
     parts = _Sorted(source=source, keywords=[], options=[], network=[], warnings=[])
     section, about, port_comment = "network", False, False
     for number, line in enumerate(lines, start=1):

@@ -261,6 +261,7 @@ _CONTRADICTIONS = (
     _swap("no band", 'band = ["1 MHz", "10 MHz"]\n', "", "requirement[1]", "no band"),
     _swap("band backwards", _BAND, '["10 MHz", "1 MHz"]', "requirement[1]", "runs backwards"),
     _swap("band of one", _BAND, '["1 MHz"]', "requirement[1].band", "a list of 1"),
+    _swap("band beyond a circuit", _BAND, '["1 MHz", "2 THz"]', "requirement[1].band[1]", "2 THz"),
     _swap("band from nothing", _BAND, '["0 Hz", "1 MHz"]', "requirement[1].band[0]", "0 Hz"),
     _after("no limit line", '[[requirement]]\nkind = "conducted-emission"\n', "requirement[2]", "no limit_line"),
     _after("half a bar", f'{_NEW}"copper", length = "3 mm" }} ]\n', _NEW_PART, "a part of a geometry"),
@@ -271,6 +272,7 @@ _CONTRADICTIONS = (
     _after("catalogue id as number", f'{_NEW}"catalogue", part = 5 }} ]\n', f"{_NEW_PART}.part", "5"),
     _after("far end of a cable", f'{_CABLE}region = "primary"\nfar_end = "loose"\n', "cable[0].far_end", '"loose"'),
     _after("far end true", f'{_CABLE}region = "primary"\nfar_end = true\n', "cable[0].far_end", "true"),
+    _after("cable too thin", f'{_CABLE.replace("1e-3", "1e-9")}region = "primary"\n', "cable[0].diameter", "1 nm"),
     _after("cable from a stranger", f'{_CABLE}region = "box"\n', "cable[0].region", '"box"'),
 )  # fmt: skip
 

@@ -104,6 +104,7 @@ def test_bad_options_are_told_on_one_line(tmp_path: Path, capsys: pytest.Capture
     for options, says in (
         (["--at", "1 kV"], '"1 kV"'),
         (["--at", "1kHz,,2kHz"], '""'),
+        (["--at", "2 THz"], "at most 1000 GHz"),
         (["--candidate", "nobody"], '"nobody"'),
         (["--colour"], "--colour"),
         (["more.toml"], "more.toml"),

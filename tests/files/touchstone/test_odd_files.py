@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import io
+import os
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from models.errors import DataError
+from models.fitting.load import load_measurement
 from models.fitting.touchstone import read_touchstone
 from tests.files.touchstone.make import FOLDER, Bad, Good, bad_files, good_files
 
@@ -76,6 +79,31 @@ def test_refuses_a_missing_file(tmp_path: Path) -> None:
 def test_refuses_a_file_that_is_too_large(tmp_path: Path) -> None:
     path = tmp_path / "huge.s1p"
     with path.open("wb") as file:
-        file.truncate(65 * 2**20)
-    with pytest.raises(DataError, match=r"huge\.s1p: found 65 MB; accepted: files of at most 64 MB"):
+        file.truncate(33 * 2**20)
+    with pytest.raises(DataError, match=r"huge\.s1p: found more than 32 MB; accepted: files of at most 32 MB"):
         read_touchstone(path, "one-port")
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="needs a device without end")
+def test_refuses_a_device_without_end(tmp_path: Path) -> None:
+    path = tmp_path / "endless.s1p"
+    path.symlink_to("/dev/zero")
+    with pytest.raises(DataError, match=r"endless\.s1p: found more than 32 MB"):
+        read_touchstone(path, "one-port")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes with a name")
+@pytest.mark.parametrize(
+    "text", ["# Hz Z RI R 1\n1e6 3 4\n2e6 3 8\n", "f (Hz),R (ohm),X (ohm)\n1e6,3,4\n2e6,3,8\n"], ids=["s1p", "csv"]
+)
+def test_reads_a_pipe_once(text: str, tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    with ThreadPoolExecutor() as writer:
+        writer.submit(pipe.write_text, text)
+        assert load_measurement(pipe).z_ohm.tolist() == [3 + 4j, 3 + 8j]
+
+
+def test_refuses_a_name_that_no_file_can_have() -> None:
+    with pytest.raises(DataError, match=r"found embedded null byte"):
+        read_touchstone("a\0b.s1p", "one-port")
