@@ -13,7 +13,7 @@ from app.lessons.text import Section, links_in, unknown_names
 from app.lessons.truth import asks, read_measurement
 from models.case.document import Case
 from models.codec import path_text
-from models.errors import Problem, QuantityError
+from models.errors import DataError, Problem, QuantityError
 from models.quantity import parse_quantity
 
 TEACHER = "teacher"
@@ -26,7 +26,9 @@ Found = tuple[Path, str, str]
 
 def contradictions(lesson: Lesson) -> list[tuple[Path, Problem]]:
     """Return every way in which a lesson's script contradicts itself or its cases."""
-    found = chain(_cases(lesson), _unique(lesson), _numbers(lesson), _steps(lesson), _measurements(lesson))
+    # without its case a lesson has nothing that its names could be found in
+    rest = chain(_unique(lesson), _numbers(lesson), _steps(lesson), _measurements(lesson))
+    found = tuple(_cases(lesson)) or rest
     return [(path, Problem(where=path_text(path), found=what, accepted=accepted)) for path, what, accepted in found]
 
 
@@ -131,8 +133,6 @@ def _number_keys(lesson: Lesson, number: Number, case: Case, path: Path) -> Iter
         yield (*path, "requirement"), f'"{number.requirement}"', "the kind of a requirement of the case"
     if number.source is not None and number.source not in {each.name for each in case.sources}:
         yield (*path, "source"), f'"{number.source}"', ", ".join(each.name for each in case.sources) or "no source"
-    if number.measurement is not None and number.measurement not in lesson.measurements:
-        yield (*path, "measurement"), f'"{number.measurement}"', "a .csv beside the lesson, without its ending"
     try:
         parse_claim(number.claim, unit_of(number, case))
     except QuantityError as error:
@@ -161,8 +161,6 @@ def _step(lesson: Lesson, step: Step, path: Path) -> Iterator[Found]:
     for key in ("before", "after"):
         for name in getattr(step.plot, key):
             yield from _candidate(case, name, (*path, "plot", key))
-    if step.plot.measurement is not None and step.plot.measurement not in lesson.measurements:
-        yield (*path, "plot", "measurement"), f'"{step.plot.measurement}"', "a .csv beside the lesson"
     numbers = {number.name for number in lesson.script.numbers}
     for name in getattr(step, "truth", ()):
         if name not in numbers:
@@ -217,11 +215,29 @@ def _choices(step: Choose, path: Path) -> Iterator[Found]:
 
 
 def _measurements(lesson: Lesson) -> Iterator[Found]:
+    for name, path in _named_measurements(lesson).items():
+        if name not in lesson.measurements:
+            yield path, f'"{name}", and no {name}.csv', f"a measurement in {name}.csv beside the lesson"
     for name, text in lesson.measurements.items():
         try:
             read_measurement(text, name)
         except ValueError as error:
             yield (), f"{name}.csv: {error}", "lines of frequency in Hz, resistance and reactance in Ω"
+        except DataError as error:
+            found, accepted = error.parts()
+            yield (), f"{name}.csv: {found.partition('found ')[2]}", accepted
+
+
+def _named_measurements(lesson: Lesson) -> dict[str, Path]:
+    """Return the measurements that a lesson speaks of, each with the first place that names it."""
+    places: dict[str, Path] = {}
+    for k, number in enumerate(lesson.script.numbers):
+        if number.measurement is not None:
+            places.setdefault(number.measurement, ("number", k, "measurement"))
+    for k, step in enumerate(lesson.steps):
+        if step.plot.measurement is not None:
+            places.setdefault(step.plot.measurement, ("step", k, "plot", "measurement"))
+    return places
 
 
 def asking(lesson: Lesson) -> tuple[Step, ...]:

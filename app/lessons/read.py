@@ -47,9 +47,9 @@ def load_course(folder: Path = LESSONS) -> tuple[Lesson, ...]:
 def load_own(folder: Path) -> tuple[tuple[Lesson, ...], tuple[str, ...]]:
     """Return the lessons of a person's own folder that can be used, and what is wrong with the others."""
     lessons, wrong = [], []
-    for path in sorted(folder.glob(f"*/{_SCRIPT}")):
+    for path in (each for each in sorted(folder.glob("[!.]*")) if each.is_dir()):
         try:
-            lessons.append(load_lesson(path.parent))
+            lessons.append(load_lesson(path))
         except LessonError as error:
             wrong.append(str(error))
     return tuple(lessons), tuple(wrong)

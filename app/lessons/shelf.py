@@ -7,10 +7,11 @@ from functools import cache
 from pathlib import Path
 
 from app.lessons.course import Course
-from app.lessons.document import Lesson
+from app.lessons.document import Design, Lesson
 from app.lessons.progress import keep_progress, load_progress
 from app.lessons.read import load_own
 from app.lessons.truth import Truth
+from models.case.document import Case
 
 _OWN = "lessons"
 
@@ -33,6 +34,8 @@ class Shelf:
         self.courses: list[Course] = []
         self.at = 0
         self.own_folder = folder / _OWN
+        self._circuits: dict[tuple[str, str], Case] = {}
+        self._task: tuple[str, str] | None = None
 
     def load(self) -> tuple[str, ...]:
         """Take the shipped lessons and one's own; return what is wrong with those that cannot be used."""
@@ -61,6 +64,23 @@ class Shelf:
         if course is not self.course:
             self.courses[self.at] = course
             keep_progress(self._folder, course)
+
+    def enter(self) -> Case:
+        """Begin the present step; return its circuit: a task's as it was left, else the lesson's own."""
+        place = self.course.lesson.id, self.course.step.id
+        self._task = place if isinstance(self.course.step, Design) else None
+        return self._circuits.get(place, self.course.lesson.case_of(self.course.step))
+
+    def leave(self, circuit: Case) -> None:
+        """Remember what was made of the task that was begun last, for when the learner comes back to it."""
+        if self._task is not None:
+            self._circuits[self._task] = circuit
+
+    def begin_again(self) -> None:
+        """Begin the open lesson anew, its tasks as well."""
+        own = self.course.lesson.id
+        self._circuits = {place: each for place, each in self._circuits.items() if place[0] != own}
+        self.keep(self.course.again())
 
     def answered(self) -> list[tuple[Course, Truth]]:
         """Return the lessons in which an answer was shown, with what is true of each."""

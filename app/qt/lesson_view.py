@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QWidget
 
-from app.lessons.course import SAME, Course, stance
+from app.lessons.course import Course
 from app.lessons.document import Design, Lesson
 from app.lessons.predict import Dragged, Drawn, Picked, Prediction
 from app.lessons.read import load_course
@@ -105,6 +105,7 @@ class LessonWindow(QMainWindow):
 
     def open(self, index: int) -> None:
         """Open a lesson where it was left."""
+        self.shelf.leave(self.session.case)
         self.shelf.at = index
         self._pages.turn_to_lesson()
         self.setWindowTitle(f"{self.course.lesson.script.title} — Isthmus")
@@ -146,7 +147,8 @@ class LessonWindow(QMainWindow):
 
     def begin_again(self) -> None:
         """Begin the open lesson anew."""
-        self._go(self.course.again())
+        self.shelf.begin_again()
+        self._begin_step()
 
     def spec(self) -> LessonSpec:
         """Return the page of the present step."""
@@ -226,15 +228,17 @@ class LessonWindow(QMainWindow):
     def _go(self, course: Course) -> None:
         if course is self.course:
             return
+        self.shelf.leave(self.session.case)
         self.shelf.keep(course)
         self._begin_step()
 
     def _begin_step(self) -> None:
-        """Begin a step with its own circuit, whatever was touched before."""
+        """Begin a step with its circuit, whatever was touched before."""
         self._strong = self._pinned = ""
         self._cursor_hz = None
-        if stance(self.course, self.session.case) != SAME:
-            self.session.begin(self.course.lesson.case_of(self.course.step))
+        circuit = self.shelf.enter()
+        if self.session.case != circuit:
+            self.session.begin(circuit)
         self._place_cursor()
         self.refresh()
         self.page.scroll_to_top()

@@ -64,6 +64,32 @@ def test_a_file_that_is_missing_is_told(folder: Path) -> None:
         load_lesson(folder)
 
 
+@pytest.mark.parametrize(
+    ("file", "said"),
+    [
+        ("case.toml", "15-measurement/lesson.toml: file: found no case.toml; accepted: a case in case.toml"),
+        ("board.csv", 'measurement: found "board", and no board.csv; accepted: a measurement in board.csv'),
+    ],
+)
+def test_what_many_places_miss_is_told_once(tmp_path: Path, file: str, said: str) -> None:
+    folder = Path(shutil.copytree(LESSONS / "15-measurement", tmp_path / "15-measurement"))
+    (folder / file).unlink()
+    with pytest.raises(LessonError) as caught:
+        load_lesson(folder)
+    assert said in str(caught.value)
+    assert len(caught.value.problems) == 1
+
+
+def test_a_folder_without_a_lesson_in_it_is_told_and_what_is_no_folder_is_not(folder: Path) -> None:
+    for name in ("02-empty", ".hidden"):
+        (folder.parent / name).mkdir()
+    (folder.parent / "notes.txt").write_text("later", encoding="utf-8")
+    found, wrong = load_own(folder.parent)
+    assert [each.id for each in found] == ["01-why-separate"]
+    assert len(wrong) == 1
+    assert wrong[0].startswith("02-empty/lesson.toml: ")
+
+
 def test_a_broken_lesson_of_ones_own_does_not_take_the_others_along(folder: Path) -> None:
     shutil.copytree(SOURCE, folder.parent / "02-mine")
     change(folder / "lesson.toml", "minutes = 8", "minutes = 0")
@@ -73,8 +99,16 @@ def test_a_broken_lesson_of_ones_own_does_not_take_the_others_along(folder: Path
     assert "minutes" in wrong[0]
 
 
-def test_a_measurement_that_holds_something_else_is_told(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1e6,2\n", "frequency in Hz, resistance and reactance"),
+        ("1e6,nan,3\n", r"board\.csv: no usable point; accepted: finite impedances"),
+        ("1e99,1,3\n", r"board\.csv: the frequency"),
+    ],
+)
+def test_a_measurement_that_holds_something_else_is_told(tmp_path: Path, text: str, said: str) -> None:
     folder = Path(shutil.copytree(LESSONS / "15-measurement", tmp_path / "15-measurement"))
-    (folder / "board.csv").write_text("1e6,2\n", encoding="utf-8")
-    with pytest.raises(LessonError, match="frequency in Hz, resistance and reactance"):
+    (folder / "board.csv").write_text(text, encoding="utf-8")
+    with pytest.raises(LessonError, match=said):
         load_lesson(folder)

@@ -19,7 +19,7 @@ from models.assets import CASES
 from models.case.read import load_case
 from tests.app.lessons.shipped import LESSONS
 from tests.window.hands import click, key
-from tests.window.lessons.hands import answer_by_mouse, settle
+from tests.window.lessons.hands import answer_by_mouse, settle, solve
 
 
 def test_a_lesson_is_left_and_resumed(make: Callable[[], LessonWindow]) -> None:
@@ -146,3 +146,44 @@ def test_the_main_windows_menu_opens_the_lessons_once_and_they_follow_its_look(
     assert session.case is before
     session.timer.cancel()
     window.close()
+
+
+def test_a_task_is_found_as_it_was_left_and_begins_anew_with_its_lesson(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    lesson = LESSONS[0]
+    window.shelf.courses[0] = Course(lesson=lesson, shown=frozenset(each.id for each in lesson.steps))
+    window.open(0)
+    window.head.dots.chosen.emit(4)
+    solve(window)
+    made = window.session.case
+    assert made != lesson.cases["task"]
+    click(window.page.back_button)
+    assert window.session.case == lesson.cases["mains"]
+    window.forward()
+    assert window.session.case == made
+    window.open(1)
+    window.open(0)
+    assert window.session.case == made
+    window.begin_again()
+    window.shelf.keep(Course(lesson=lesson, shown=frozenset(each.id for each in lesson.steps)))
+    window.head.dots.chosen.emit(4)
+    assert window.session.case == lesson.cases["task"]
+
+
+def test_undo_takes_back_what_was_done_to_a_task(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    lesson = LESSONS[0]
+    window.shelf.courses[0] = Course(lesson=lesson, at=4, shown=frozenset(each.id for each in lesson.steps))
+    window.open(0)
+    assert not window.page.undo_button.isEnabled()
+    solve(window)
+    assert window.course.finished
+    click(window.page.undo_button)
+    settle(window)
+    assert window.session.case == lesson.cases["task"]
+    key(window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    settle(window)
+    assert len(window.session.case.candidates) == 2
+    key(window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    settle(window)
+    assert window.session.case == lesson.cases["task"]
