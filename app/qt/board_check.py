@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.present.board_check import fit_text, likely_unknown, measurement_text, unknown_label
+from app.present.board_check import about_text, fit_text, likely_unknown, unknown_label
 from app.qt.panel import Words
 from app.qt.session import Session
 from app.qt.theme import SPACE
@@ -79,7 +79,7 @@ class BoardCheck(QDialog):
     def take(self) -> None:
         """Take the fitted values into the case, as one step of undo."""
         if self._found is not None and self._found.request.case is self.session.case:
-            fitted = self._found.fit.case
+            fitted = self._found.accepted()
             self.session.change(_STEP, lambda _: fitted)
 
     def _join(self) -> None:
@@ -105,14 +105,10 @@ class BoardCheck(QDialog):
         view, case = self.session.view, self.session.case
         candidate = case.candidates[view.candidate] if case.candidates else None
         self._offer(() if candidate is None else unknowns(case, candidate))
-        self.about.setText(
-            "Measure between the regions, with everything in place."
-            if view.measured is None
-            else measurement_text(view.measured)
-        )
-        busy = self.work.busy
+        self.about.setText(about_text(case, view.candidate, view.measured))
+        busy, found = self.work.busy, self._found
         self.fit_button.setEnabled(not busy and view.measured is not None and bool(self._offered))
-        self.accept_button.setEnabled(not busy and self._found is not None and self._found.request.case is case)
+        self.accept_button.setEnabled(not busy and found is not None and found.request.case is case and found.tells)
 
     def _offer(self, offered: tuple[Parameter, ...]) -> None:
         if offered == self._offered:
@@ -121,10 +117,10 @@ class BoardCheck(QDialog):
         self._offered = offered
         if not same:
             self.list.clear()
-            for each in offered:
+            for likely in likely_unknown(offered):
                 item = QListWidgetItem(self.list)
                 item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-                item.setCheckState(Qt.CheckState.Checked if likely_unknown(each) else Qt.CheckState.Unchecked)
+                item.setCheckState(Qt.CheckState.Checked if likely else Qt.CheckState.Unchecked)
         for row, each in enumerate(offered):
             self.list.item(row).setText(unknown_label(each))
 

@@ -9,6 +9,7 @@ from attrs import frozen
 from models.case.document import Case
 from models.decide.board_fit import BoardFit, fit_board
 from models.decide.parameters import Parameter
+from models.declare import set_path
 from models.fitting.data import Measurement
 
 
@@ -28,6 +29,21 @@ class BoardFound:
 
     request: BoardRequest
     fit: BoardFit
+
+    @property
+    def tells(self) -> bool:
+        """Whether the measurement tells any of the values."""
+        return any(each.known for each in self.fit.values)
+
+    def accepted(self) -> Case:
+        """Return the case with the values that the measurement tells, to four digits; the others stay."""
+        case, at = self.request.case, self.request.candidate
+        bridge = case.candidates[at]
+        for each in self.fit.values:
+            if each.known:
+                case, bridge = each.parameter.changed(case, bridge, float(f"{each.value:.4g}"))
+        changed: Case = set_path(case, ("candidates", at), bridge)
+        return changed
 
 
 def run_board_fit(request: BoardRequest, tell: Callable[[str], None]) -> BoardFound:

@@ -9,12 +9,14 @@ import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 
+from app.present.board_check import likely_unknown
 from app.present.impedance_plot import MEASURED
 from app.qt.board_check import BoardCheck
 from app.qt.session import Session
 from app.qt.theme import Theme
 from models.assets import DEMO_CASE
 from models.case.read import load_case
+from models.decide.board_fit import unknowns
 from models.declare import set_path
 from models.fitting.export import write_touchstone
 from models.network.grid import point_grid
@@ -45,10 +47,11 @@ def built(folder: Path) -> Path:
     return folder / "built.s1p"
 
 
-def tick_only(check: BoardCheck, words: str) -> None:
+def tick_only(check: BoardCheck, *words: str) -> None:
     for row in range(check.list.count()):
         item = check.list.item(row)
-        item.setCheckState(Qt.CheckState.Checked if words in item.text() else Qt.CheckState.Unchecked)
+        wanted = any(each in item.text() for each in words)
+        item.setCheckState(Qt.CheckState.Checked if wanted else Qt.CheckState.Unchecked)
 
 
 def test_a_measurement_is_overlaid_fitted_and_accepted_as_one_step(check: BoardCheck, tmp_path: Path) -> None:
@@ -66,6 +69,49 @@ def test_a_measurement_is_overlaid_fitted_and_accepted_as_one_step(check: BoardC
     assert session.store.undo_name == "Accept measured values"
     session.store.undo()
     assert session.case == before
+
+
+def test_what_the_measurement_does_not_tell_stays(check: BoardCheck, tmp_path: Path) -> None:
+    before = check.session.case
+    check.open_file(built(tmp_path))
+    tick_only(check, "T1", "plane gap", "inductance")
+    click(check.fit_button)
+    assert "does not tell it; it stays" in check.findings.text()
+    assert "act alike" in check.findings.text()
+    click(check.accept_button)
+    assert (check.session.case.transformers, check.session.case.couplings) == (before.transformers, before.couplings)
+
+
+def test_what_is_ticked_to_begin_with_is_found(check: BoardCheck, tmp_path: Path) -> None:
+    assert "“Y-capacitor 2.2 nF”" in check.about.text()
+    check.open_file(built(tmp_path))
+    assert "“Y-capacitor 2.2 nF”" in check.about.text()
+    click(check.fit_button)
+    assert "does not tell" not in check.findings.text()
+    click(check.accept_button)
+    found = check.session.case.transformers[0].interwinding_capacitance_f
+    assert found == pytest.approx(TRUE_F, rel=0.02)
+    assert found == float(f"{found:.4g}")
+
+
+def test_without_windings_and_leads_the_strays_are_ticked() -> None:
+    case = load_case(DEMO_CASE)
+    offered = unknowns(case, case.candidates[0])
+    assert {each.key for each, likely in zip(offered, likely_unknown(offered), strict=True) if likely} == {
+        "interwinding_capacitance_f",
+        "esl_h",
+    }
+    plain = tuple(each for each in offered if each.key == "capacitance_f")
+    ticked = [each.owner for each, likely in zip(plain, likely_unknown(plain), strict=True) if likely]
+    assert len(ticked) == len(case.couplings)
+
+
+def test_a_fit_that_tells_nothing_is_not_offered(check: BoardCheck, tmp_path: Path) -> None:
+    check.open_file(built(tmp_path))
+    tick_only(check, "stray of the")
+    click(check.fit_button)
+    assert "does not tell it" in check.findings.text()
+    assert not check.accept_button.isEnabled()
 
 
 def test_a_fit_under_way_says_how_far_it_is_and_stops_when_told(theme: Theme, tmp_path: Path) -> None:
