@@ -129,6 +129,8 @@ class PlotSpec:
     cursor_x: float | None = None
     cursor_text: str = ""
     readouts: tuple[ReadoutSpec, ...] = ()
+    note: str = ""
+    """A few words inside the plot, such as what a tint means."""
     stale: str = ""
     """Why the curves are the last good ones and not the present ones; empty when they are current."""
     empty: str = ""

@@ -14,6 +14,7 @@ LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 CENTER = Qt.AlignmentFlag.AlignCenter
 SAMPLE_WIDTH = 22.0
+_SHORT_DASH = 2.0
 
 
 @lru_cache(maxsize=4096)
@@ -22,10 +23,17 @@ def text_width(text: str, face: QFont) -> float:
     return QFontMetricsF(face).horizontalAdvance(text)
 
 
-def draw_sample(painter: QPainter, theme: Theme, ink: Ink, left: float, middle: float) -> None:
+def draw_sample(
+    painter: QPainter, theme: Theme, ink: Ink, left: float, middle: float, *, width: float = SAMPLE_WIDTH
+) -> None:
     """Draw a candidate's line, colour and dash, as it looks in the plots."""
-    painter.setPen(theme.pen(ink, 2.0))
-    painter.drawLine(QPointF(left, middle), QPointF(left + SAMPLE_WIDTH, middle))
+    pen = theme.pen(ink, 2.0)
+    dash = theme.dash(ink)
+    if dash and dash[0] > _SHORT_DASH:
+        # from the middle of a dash on, so that even the longest is seen to end
+        pen.setDashOffset(dash[0] / 2)
+    painter.setPen(pen)
+    painter.drawLine(QPointF(left, middle), QPointF(left + width, middle))
 
 
 def draw_text(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from attrs import frozen
+from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
@@ -17,12 +17,15 @@ from app.qt.theme import Theme, Type, font
 KNOB_RADIUS = 6.0
 RING_RADIUS = 4.5
 _ROW = 19.0
-_PAD = 10.0
 _AWAY = 14.0
+_EDGE = 4.0
+_HEIGHTS = 5
 _LABEL_AT_MOST = 130.0
 _ROOM_FOR_NAMES = 420.0
-_IS_WORTH = 8
-"""Points of curves that may be hidden before the box gives up its names, and again before it gives up its notes."""
+_IS_WORTH = 10.0
+"""Cells of curves that may be hidden before the box gives up its names, and again before it gives up its notes."""
+_IS_USUAL = 1.5
+"""Cells of curves that may be hidden before the box leaves its usual height, for each step further."""
 
 
 def cursor_pixel(frame: Frame, spec: PlotSpec) -> float | None:
@@ -40,6 +43,20 @@ class Box:
     place: QRectF
     named: bool
     noted: bool
+    tight: bool = False
+    """In a narrow plot: short samples and little air, so that the box finds room beside the curves."""
+    steps: int = 0
+    """How far below its usual height it stands."""
+
+    @property
+    def pad(self) -> float:
+        """The air inside."""
+        return 6.0 if self.tight else 10.0
+
+    @property
+    def sample(self) -> float:
+        """How long the samples of the lines are."""
+        return 14.0 if self.tight else SAMPLE_WIDTH
 
 
 def draw_cursor(painter: QPainter, theme: Theme, frame: Frame, spec: PlotSpec, box: Box | None) -> None:
@@ -66,31 +83,35 @@ def readout_box(frame: Frame, spec: PlotSpec, ground: Ground) -> Box | None:
         return None
     wide = frame.right - frame.left >= _ROOM_FOR_NAMES
     kinds = ((True, True), (False, True), (False, False)) if wide else ((False, False),)
-    offered = [each for named, noted in kinds for each in _boxes(frame, spec, x, named=named, noted=noted)]
+    offered = [each for kind in kinds for each in _boxes(frame, spec, x, kind, tight=not wide)]
     marks = [QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y)) for mark in spec.marks]
 
     def loss(box: Box) -> float:
         """Return what is lost with a box: curves and marks behind it, names and notes that it does not tell."""
         covered = sum(box.place.contains(mark) for mark in marks)
-        return ground.hidden(box.place) + _IS_WORTH * (2 * covered + 2 - box.named - box.noted)
+        told = _IS_WORTH * (2 * covered + 2 - box.named - box.noted)
+        return ground.hidden(box.place) + told + _IS_USUAL * box.steps
 
     return min(offered, key=loss)
 
 
-def _boxes(frame: Frame, spec: PlotSpec, cursor_px: float, *, named: bool, noted: bool) -> list[Box]:
-    """Return the boxes that have room: right of the cursor and left of it, high and low; the usual one first."""
+def _boxes(frame: Frame, spec: PlotSpec, cursor_px: float, kind: tuple[bool, bool], *, tight: bool) -> list[Box]:
+    """Return the boxes that have room: right of the cursor and left of it, from high to low; the usual one first."""
     rows = len(spec.readouts) + (1 if spec.cursor_text else 0)
-    rooms = {True: frame.right - cursor_px - _AWAY - 4, False: cursor_px - frame.left - _AWAY - 4}
-    wanted, height = _box_width(spec, named=named, noted=noted), rows * _ROW + _PAD
+    away, edge = (8.0, 2.0) if tight else (_AWAY, _EDGE)
+    rooms = {True: frame.right - cursor_px - away - edge, False: cursor_px - frame.left - away - edge}
+    model = Box(place=QRectF(), named=kind[0], noted=kind[1], tight=tight)
+    wanted, height = _box_width(spec, model), rows * _ROW + model.pad
     sides = [right for right, room in rooms.items() if room >= wanted] or [max(rooms, key=lambda each: rooms[each])]
-    # below the names of the bands, and below the line that says why curves are stale; above the knob
-    top, low = frame.top + (42.0 if spec.stale else 24.0), frame.bottom - 14.0 - height
-    heights = (top, low) if low > top + height else (top,)
+    # below the line that says why curves are stale, and above the knob
+    top, low = frame.top + (42.0 if spec.stale else 6.0), frame.bottom - 14.0 - height
     found = []
     for right in sides:
         width = min(wanted, max(rooms[right], 40.0))
-        left = cursor_px + _AWAY if right else cursor_px - _AWAY - width
-        found += [Box(place=QRectF(left, y, width, height), named=named, noted=noted) for y in heights]
+        left = cursor_px + away if right else cursor_px - away - width
+        for step in range(_HEIGHTS if low > top else 1):
+            place = QRectF(left, top + (low - top) * step / (_HEIGHTS - 1), width, height)
+            found.append(evolve(model, place=place, steps=step))
     return found
 
 
@@ -98,12 +119,12 @@ def _value(readout: ReadoutSpec, *, noted: bool) -> str:
     return f"{readout.text}  {readout.note}".rstrip() if noted else readout.text
 
 
-def _box_width(spec: PlotSpec, *, named: bool, noted: bool) -> float:
+def _box_width(spec: PlotSpec, box: Box) -> float:
     small, strong = font(Type.SMALL), font(Type.STRONG)
-    labels = max((text_width(r.label, small) for r in spec.readouts), default=0.0) if named else 0.0
-    numbers = max((text_width(_value(r, noted=noted), strong) for r in spec.readouts), default=0.0)
-    body = SAMPLE_WIDTH + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 8) + max(numbers, 40.0)
-    return max(body, text_width(spec.cursor_text, strong)) + 2 * _PAD
+    labels = max((text_width(r.label, small) for r in spec.readouts), default=0.0) if box.named else 0.0
+    numbers = max((text_width(_value(r, noted=box.noted), strong) for r in spec.readouts), default=0.0)
+    body = box.sample + 8 + (min(labels, _LABEL_AT_MOST) + 16 if labels else 4) + max(numbers, 40.0)
+    return max(body, text_width(spec.cursor_text, strong)) + 2 * box.pad
 
 
 def _draw_ring(painter: QPainter, theme: Theme, frame: Frame, x: float, readout: ReadoutSpec) -> None:
@@ -119,17 +140,17 @@ def _draw_box(painter: QPainter, theme: Theme, spec: PlotSpec, found: Box) -> No
     painter.setPen(QPen(theme.color("field_border"), 1.0))
     painter.setBrush(theme.color("panel"))
     painter.drawRoundedRect(box, 6, 6)
-    row = QRectF(box.left() + _PAD, box.top() + _PAD / 2, box.width() - 2 * _PAD, _ROW)
+    row = QRectF(box.left() + found.pad, box.top() + found.pad / 2, box.width() - 2 * found.pad, _ROW)
     if spec.cursor_text:
         draw_text(painter, row, spec.cursor_text, face=font(Type.SMALL), color=theme.color("muted"))
         row.translate(0, _ROW)
     for readout in spec.readouts:
-        draw_sample(painter, theme, readout.ink, row.left(), row.center().y())
+        draw_sample(painter, theme, readout.ink, row.left(), row.center().y(), width=found.sample)
         number = text_width(_value(readout, noted=found.noted), font(Type.STRONG))
         if found.named:
-            name = row.adjusted(SAMPLE_WIDTH + 8, 0, -number - 12, 0)
+            name = row.adjusted(found.sample + 8, 0, -number - 12, 0)
             draw_text(painter, name, readout.label, face=font(Type.SMALL), color=theme.color("text"))
-        value = row.adjusted(SAMPLE_WIDTH + 4, 0, 0, 0)
+        value = row.adjusted(found.sample + 4, 0, 0, 0)
         draw_text(
             painter,
             value,

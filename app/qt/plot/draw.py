@@ -11,10 +11,9 @@ from attrs import evolve, frozen
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
-from app.present.specs import BandSpec, CurveSpec, GuideSpec, LimitSpec, MarkSpec, PlotSpec
+from app.present.specs import BandSpec, CurveSpec, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import CENTER, RIGHT, draw_text, draw_warning, text_width
 from app.qt.plot.geometry import Floats, Frame, Trace, View, make_frame, stick_tops, trace, traces
-from app.qt.plot.placing import Ground, around, freest
 from app.qt.plot.ticks import Tick, ticks
 from app.qt.theme import Theme, Type, font
 
@@ -23,14 +22,11 @@ _ROOM_Y_PX = 26.0
 _TOP_PX = 10.0
 _BOTTOM_PX = 24.0
 _RIGHT_PX = 20.0
-_NAME_LINE_PX = 14.0
-_GUIDE_NAMES_APART_PX = 44.0
-_NAME_HIDES_AT_MOST = 12
-"""Points of curves that the name of a mark may hide."""
 _STALE_OPACITY = 0.35
 _DOT_PX = 2.5
 _BEYOND_DASH = (1.5, 3.0)
 _BAND_OPACITY = 0.22
+_UNWANTED_OPACITY = 0.07
 
 
 @frozen(kw_only=True)
@@ -56,39 +52,36 @@ def lay_out(spec: PlotSpec, outer: QRectF, view: View) -> tuple[Frame, Marks]:
     return frame, Marks(x=x, y=y)
 
 
-def draw_bands(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
-    """Draw the named ranges behind everything; those without a level have their names at their heads."""
-    seen = [(band, _band_rect(frame, band)) for band in bands]
-    for _, rect in seen:
-        painter.fillRect(rect, theme.color("band"))
-    for band, rect in seen:
-        if band.y_limit is None and rect.width() > 50:
-            name = QRectF(rect.left() + 6, frame.top + 3, rect.width() - 10, 16)
-            draw_text(painter, name, band.label, face=font(Type.TINY), color=theme.color("muted"))
-
-
-def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: tuple[BandSpec, ...]) -> None:
-    """Draw the level that the curves should keep below inside each band, with its name over it."""
-    color, face = theme.color("bad"), font(Type.TINY)
+def draw_bands(painter: QPainter, theme: Theme, frame: Frame, bands: Sequence[BandSpec]) -> None:
+    """Draw the named ranges behind everything; of one with a level, what lies over it and is not wanted."""
     for band in bands:
-        rect = _band_rect(frame, band)
+        color, rect = theme.color("band"), band_rect(frame, band)
+        if band.y_limit is not None:
+            color = theme.color("bad")
+            color.setAlphaF(_UNWANTED_OPACITY)
+            rect.setBottom(min(max(frame.y.pixel(band.y_limit), frame.top), frame.bottom))
+        painter.fillRect(rect, color)
+
+
+def draw_limits(painter: QPainter, theme: Theme, frame: Frame, bands: Sequence[BandSpec]) -> None:
+    """Draw the level that the curves should keep below inside each band."""
+    for band in bands:
+        rect = band_rect(frame, band)
         y = math.nan if band.y_limit is None else frame.y.pixel(band.y_limit)
         if rect.width() > 0.0 and frame.top <= y <= frame.bottom:
-            painter.setPen(QPen(color, 1.5, Qt.PenStyle.DashLine))
+            painter.setPen(QPen(theme.color("bad"), 1.5, Qt.PenStyle.DashLine))
             painter.drawLine(QLineF(rect.left(), y, rect.right(), y))
-            name = QRectF(rect.right() - text_width(band.label, face) - 4, y - 15, text_width(band.label, face) + 4, 13)
-            draw_text(painter, name, band.label, face=face, color=color)
 
 
-def _band_rect(frame: Frame, band: BandSpec) -> QRectF:
+def band_rect(frame: Frame, band: BandSpec) -> QRectF:
     """Return what is seen of a band, as high as the plot; without width where none of it is seen."""
     left = max(frame.x.pixel(band.x_low), frame.left)
     right = min(frame.x.pixel(band.x_high), frame.right)
     return QRectF(left, frame.top, max(right - left, 0.0), frame.bottom - frame.top)
 
 
-def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tuple[LimitSpec, ...]) -> None:
-    """Draw limit lines over the curves, each named at the left end of what is seen of it."""
+def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: Sequence[LimitSpec]) -> None:
+    """Draw limit lines over the curves, the one that they are held against strong."""
     painter.save()
     painter.setClipRect(frame.rect())
     painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -99,25 +92,8 @@ def draw_limit_lines(painter: QPainter, theme: Theme, frame: Frame, limits: tupl
         if not limit.strong:
             pen.setDashPattern((3.0, 3.0))
         painter.setPen(pen)
-        x, y = frame.x.pixels(limit.x), frame.y.pixels(limit.y)
-        painter.drawPath(polyline(x, y))
-        _name_limit(painter, theme, frame, limit, (x, y))
+        painter.drawPath(polyline(frame.x.pixels(limit.x), frame.y.pixels(limit.y)))
     painter.restore()
-
-
-def _name_limit(painter: QPainter, theme: Theme, frame: Frame, limit: LimitSpec, pixels: tuple[Floats, Floats]) -> None:
-    x, y = pixels
-    seen = np.flatnonzero(np.isfinite(y[:-1]) & (x[1:] > frame.left) & (x[:-1] < frame.right))
-    if not seen.size:
-        return
-    at = int(seen[0])
-    left = max(float(x[at]), frame.left)
-    height = float(np.interp(left, x[at : at + 2], y[at : at + 2]))
-    face, ground = font(Type.TINY), theme.color("panel")
-    ground.setAlphaF(0.7)
-    place = QRectF(left + 4, height - 15, text_width(limit.label, face) + 4, 13)
-    painter.fillRect(place, ground)
-    draw_text(painter, place, limit.label, face=face, color=theme.color("bad"))
 
 
 def draw_grid(painter: QPainter, theme: Theme, frame: Frame, marks: Marks) -> None:
@@ -150,17 +126,6 @@ def draw_axes(painter: QPainter, theme: Theme, frame: Frame, marks: Marks, outer
         if tick.text:
             place = QRectF(outer.left(), frame.y.pixel(tick.at) - 8, frame.left - outer.left() - 8, 16)
             draw_text(painter, place, tick.text, face=face, color=color, align=RIGHT)
-
-
-def draw_guides(painter: QPainter, theme: Theme, frame: Frame, guides: tuple[GuideSpec, ...]) -> None:
-    """Draw the lines of constant L and C, each named along its line."""
-    pen = QPen(theme.color("rule"), 1.0)
-    pen.setDashPattern((4.0, 4.0))
-    names: list[QPointF] = []
-    for guide in guides:
-        line = _clipped(QLineF(*_guide_pixels(frame, guide)), frame)
-        if line is not None:
-            _draw_guide(painter, theme, line, guide.label, pen, names)
 
 
 def curve_traces(frame: Frame, curves: Sequence[CurveSpec]) -> list[Trace]:
@@ -280,40 +245,18 @@ def draw_curve(painter: QPainter, frame: Frame, pen: QPen, path: QPainterPath, *
     painter.restore()
 
 
-def draw_marks(
-    painter: QPainter, theme: Theme, frame: Frame, marks: tuple[MarkSpec, ...], ground: Ground, taken: list[QRectF]
-) -> None:
-    """Draw named points on curves; a name without a place of its own is left to the read-out."""
-    seen = [(mark, QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y))) for mark in marks]
-    seen = [(mark, at) for mark, at in seen if frame.rect().contains(at)]
-    for mark, at in seen:
+def mark_pixels(frame: Frame, marks: Sequence[MarkSpec]) -> list[tuple[MarkSpec, QPointF]]:
+    """Return the marks that are seen, with where they stand."""
+    placed = ((mark, QPointF(frame.x.pixel(mark.x), frame.y.pixel(mark.y))) for mark in marks)
+    return [(mark, at) for mark, at in placed if frame.rect().contains(at)]
+
+
+def draw_marks(painter: QPainter, theme: Theme, frame: Frame, marks: Sequence[MarkSpec]) -> None:
+    """Draw named points on curves."""
+    for mark, at in mark_pixels(frame, marks):
         painter.setPen(QPen(theme.ink(mark.ink), 1.5))
         painter.setBrush(theme.color("panel"))
         painter.drawPolygon([at + QPointF(*d) for d in ((0, -4), (4, 0), (0, 4), (-4, 0))])
-    taken = [*taken, *(QRectF(at.x() - 4, at.y() - 4, 8, 8) for _, at in seen)]
-    for mark, at in seen:
-        place = _draw_name(painter, theme, mark.label, at, frame, ground, taken)
-        if place is not None:
-            taken.append(place)
-
-
-def _draw_name(
-    painter: QPainter, theme: Theme, label: str, at: QPointF, frame: Frame, ground: Ground, taken: list[QRectF]
-) -> QRectF | None:
-    """Draw the name of a mark, what it is and what makes it on a line each, and return its place."""
-    face = font(Type.TINY)
-    lines = label.split(": ", 1)
-    width = max(text_width(line, face) for line in lines) + 1
-    place = freest(around(at, width, _NAME_LINE_PX * len(lines), frame), ground, taken)
-    if place is None or ground.hidden(place) > _NAME_HIDES_AT_MOST:
-        return None
-    background = theme.color("panel")
-    background.setAlphaF(0.8)
-    painter.fillRect(place.adjusted(-2, 0, 2, 0), background)
-    for row, line in enumerate(lines):
-        where = QRectF(place.left(), place.top() + row * _NAME_LINE_PX, width, _NAME_LINE_PX)
-        draw_text(painter, where, line, face=face, color=theme.color("text"))
-    return place
 
 
 def draw_stale(painter: QPainter, theme: Theme, frame: Frame, reason: str) -> None:
@@ -341,49 +284,3 @@ def _box(painter: QPainter, theme: Theme, rect: QRectF) -> None:
 
 def _crisp(pixel: float) -> float:
     return math.floor(pixel) + 0.5
-
-
-def _guide_pixels(frame: Frame, guide: GuideSpec) -> tuple[float, float, float, float]:
-    (x1, x2), (y1, y2) = guide.x, guide.y
-    return frame.x.pixel(x1), frame.y.pixel(y1), frame.x.pixel(x2), frame.y.pixel(y2)
-
-
-def _clipped(line: QLineF, frame: Frame) -> QLineF | None:
-    """Return the part of a line inside the frame, from left to right; None where there is none."""
-    start, end = 0.0, 1.0
-    edges = (
-        (-line.dx(), line.x1() - frame.left),
-        (line.dx(), frame.right - line.x1()),
-        (-line.dy(), line.y1() - frame.top),
-        (line.dy(), frame.bottom - line.y1()),
-    )
-    for slope, room in edges:
-        if slope == 0.0:
-            if room < 0.0:
-                return None
-        elif slope < 0.0:
-            start = max(start, room / slope)
-        else:
-            end = min(end, room / slope)
-    return QLineF(line.pointAt(start), line.pointAt(end)) if end > start else None
-
-
-def _draw_guide(painter: QPainter, theme: Theme, line: QLineF, label: str, pen: QPen, names: list[QPointF]) -> None:
-    """Draw a guide with its name in a gap of the line, near its upper end, where that is free of other names."""
-    face = font(Type.TINY)
-    width = text_width(label, face) + 6
-    start = 14.0 if line.dy() > 0 else line.length() - 14.0 - width
-    middle = line.pointAt((start + width / 2) / line.length())
-    crowded = any(QLineF(middle, other).length() < _GUIDE_NAMES_APART_PX for other in names)
-    painter.save()
-    painter.translate(line.p1())
-    painter.rotate(-line.angle())
-    painter.setPen(pen)
-    if crowded or line.length() < width + 32:
-        painter.drawLine(QLineF(0, 0, line.length(), 0))
-    else:
-        names.append(middle)
-        painter.drawLine(QLineF(0, 0, start, 0))
-        painter.drawLine(QLineF(start + width, 0, line.length(), 0))
-        draw_text(painter, QRectF(start, -8, width, 16), label, face=face, color=theme.color("muted"), align=CENTER)
-    painter.restore()

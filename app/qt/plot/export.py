@@ -14,7 +14,7 @@ from app.present.specs import AxisSpec, CurveSpec, PlotSpec
 from app.qt.paint import SAMPLE_WIDTH, draw_sample, draw_text
 from app.qt.plot.draw import lay_out
 from app.qt.plot.geometry import View
-from app.qt.plot.items import CurveInk, Sheet, draw_back, draw_curves, draw_top
+from app.qt.plot.items import CurveInk, Sheet, draw_back, draw_curves, draw_top, place_all
 from app.qt.theme import Theme, Type, font
 from models.fitting.export import write_touchstone
 
@@ -34,10 +34,11 @@ def paint_chart(painter: QPainter, theme: Theme, spec: PlotSpec, size: QSizeF, v
     outer = whole.adjusted(8, _HEAD_PX, 0, -legend_height)
     frame, marks = lay_out(spec, outer, view)
     sheet = Sheet(theme, spec, outer, frame, marks)
-    draw_back(painter, sheet)
     inks = [CurveInk(curve) for curve in spec.curves]
+    place_all(sheet, inks)
+    draw_back(painter, sheet)
     draw_curves(painter, sheet, inks)
-    draw_top(painter, sheet, inks)
+    draw_top(painter, sheet)
 
 
 def picture(theme: Theme, spec: PlotSpec, size: QSize, view: View) -> QImage:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QPainter, QPainterPath, QPen
 
 from app.present.specs import CurveSpec, PlotSpec
 from app.qt.paint import draw_focus
-from app.qt.plot.cursor import cursor_pixel, draw_cursor, readout_box
+from app.qt.plot.cursor import draw_cursor
 from app.qt.plot.draw import (
     Marks,
     band_path,
@@ -22,7 +22,6 @@ from app.qt.plot.draw import (
     draw_curve,
     draw_empty,
     draw_grid,
-    draw_guides,
     draw_limit_lines,
     draw_limits,
     draw_marks,
@@ -31,7 +30,8 @@ from app.qt.plot.draw import (
     trace_path,
 )
 from app.qt.plot.geometry import Frame, Trace
-from app.qt.plot.placing import Ground
+from app.qt.plot.guides import draw_guides
+from app.qt.plot.names import Names, draw_names, place_names
 from app.qt.theme import Theme
 
 
@@ -44,6 +44,7 @@ class Sheet:
         self.outer = outer
         self.frame = frame
         self.marks = marks
+        self.names = Names()
         self.focused = False
         self.zoom_box: QRectF | None = None
 
@@ -51,9 +52,9 @@ class Sheet:
 def back_key(sheet: Sheet) -> tuple[object, ...]:
     """Return all that the back shows, to tell whether its picture is still right."""
     spec = sheet.spec
-    bands = tuple((b.label, b.x_low, b.x_high) for b in spec.bands)
+    bands = tuple((b.x_low, b.x_high, b.y_limit) for b in spec.bands)
     guides = tuple((g.label, g.x, g.y) for g in spec.guides)
-    return sheet.theme.name, sheet.frame, sheet.marks, spec.empty, bands, guides
+    return sheet.theme.name, sheet.frame, sheet.marks, spec.empty, bands, guides, sheet.names.guides
 
 
 class CurveInk:
@@ -126,6 +127,12 @@ def draw_curves(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> No
             ink.draw(painter, sheet)
 
 
+def place_all(sheet: Sheet, inks: Sequence[CurveInk]) -> None:
+    """Place all words of a plot anew, where they hide least of its curves."""
+    frame = sheet.frame
+    sheet.names = place_names(frame, sheet.spec, [ink.points(frame) for ink in inks if not ink.curve.faint])
+
+
 def draw_back(painter: QPainter, sheet: Sheet) -> None:
     """Draw what stands behind the curves: bands, grid, guides, the axes' texts; or the words of an empty plot."""
     if sheet.spec.empty:
@@ -133,35 +140,26 @@ def draw_back(painter: QPainter, sheet: Sheet) -> None:
         return
     draw_bands(painter, sheet.theme, sheet.frame, sheet.spec.bands)
     draw_grid(painter, sheet.theme, sheet.frame, sheet.marks)
-    draw_guides(painter, sheet.theme, sheet.frame, sheet.spec.guides)
+    draw_guides(painter, sheet.theme, sheet.frame, sheet.spec.guides, sheet.names.guides)
     draw_axes(painter, sheet.theme, sheet.frame, sheet.marks, sheet.outer)
 
 
-def draw_top(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
-    """Draw what stands before the curves: limits, marks, cursor, the box of a zoom, the focus ring."""
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    if not sheet.spec.empty:
-        draw_limits(painter, sheet.theme, sheet.frame, sheet.spec.bands)
-        draw_limit_lines(painter, sheet.theme, sheet.frame, sheet.spec.limits)
-        _draw_names(painter, sheet, inks)
-    if sheet.spec.stale:
-        draw_stale(painter, sheet.theme, sheet.frame, sheet.spec.stale)
-    if sheet.zoom_box is not None:
-        _draw_zoom_box(painter, sheet.theme, sheet.zoom_box)
-    if sheet.focused:
-        draw_focus(painter, sheet.theme, sheet.outer, 6.0)
-
-
-def _draw_names(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
-    """Draw the cursor with its read-outs and the named marks, where they hide least of the curves."""
+def draw_top(painter: QPainter, sheet: Sheet) -> None:
+    """Draw what stands before the curves: limits, marks, names, cursor, the box of a zoom, the focus ring."""
     theme, frame, spec = sheet.theme, sheet.frame, sheet.spec
-    if spec.cursor_x is None and not spec.marks:
-        return
-    ground = Ground(frame, (ink.points(frame) for ink in inks if not ink.curve.faint))
-    box, cursor_px = readout_box(frame, spec, ground), cursor_pixel(frame, spec)
-    taken = [] if cursor_px is None else [QRectF(cursor_px - 2, frame.top, 4, frame.bottom - frame.top)]
-    draw_marks(painter, theme, frame, spec.marks, ground, taken if box is None else [*taken, box.place])
-    draw_cursor(painter, theme, frame, spec, box)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if not spec.empty:
+        draw_limits(painter, theme, frame, spec.bands)
+        draw_limit_lines(painter, theme, frame, spec.limits)
+        draw_marks(painter, theme, frame, spec.marks)
+        draw_names(painter, theme, sheet.names.texts)
+        draw_cursor(painter, theme, frame, spec, sheet.names.box)
+    if spec.stale:
+        draw_stale(painter, theme, frame, spec.stale)
+    if sheet.zoom_box is not None:
+        _draw_zoom_box(painter, theme, sheet.zoom_box)
+    if sheet.focused:
+        draw_focus(painter, theme, sheet.outer, 6.0)
 
 
 def curve_depth(curve: CurveSpec) -> float:

@@ -25,7 +25,7 @@ from app.qt.plot.draw import lay_out
 from app.qt.plot.export import csv_text, impedance_curve, picture, write_file
 from app.qt.plot.geometry import View, home_range
 from app.qt.plot.hand import Hand
-from app.qt.plot.items import CurveInk, Sheet, back_key, draw_back, draw_curves, draw_top, reduce_curves
+from app.qt.plot.items import CurveInk, Sheet, back_key, draw_back, draw_curves, draw_top, place_all, reduce_curves
 from app.qt.theme import Theme
 
 _NOTCH = 120.0
@@ -186,14 +186,15 @@ class PlotView(QWidget):
         sheet = self._sheet
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), sheet.theme.color("panel"))
+        reduce_curves(self._inks, sheet.frame)
+        place_all(sheet, self._inks)
         self._back.paint(painter, QSizeF(self.size()), back_key(sheet), lambda inside: draw_back(inside, sheet))
         self._paint_curves(painter)
-        draw_top(painter, sheet, self._inks)
+        draw_top(painter, sheet)
 
     def _paint_curves(self, painter: QPainter) -> None:
         """Paint the others from memory and the strong curve on them: a drag often moves that one alone."""
         sheet = self._sheet
-        reduce_curves(self._inks, sheet.frame)
         strong = [ink for ink in self._inks if ink.curve.strong]
         others = [ink for ink in self._inks if not ink.curve.strong]
         key = (sheet.theme.name, sheet.frame, sheet.spec.stale, sheet.spec.empty, *(ink.curve for ink in others))

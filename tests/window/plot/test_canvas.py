@@ -40,7 +40,7 @@ def test_a_plot_may_go_before_those_who_hold_it() -> None:
         "from tests.window.plot.test_canvas import come_and_go\n"
         "app = QApplication([])\n"
         "load_fonts()\n"
-        "come_and_go(app, LIGHT, 600)\n"
+        "come_and_go(app, LIGHT, 300)\n"
         "print('stands')\n"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, timeout=120)
