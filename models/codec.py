@@ -11,7 +11,7 @@ from attrs import frozen
 from models.errors import Problem, QuantityError
 from models.quantity import format_quantity, parse_quantity
 
-_LONGEST_SHOWN, _LONGEST_NAME = 44, 200
+_LONGEST_SHOWN, _LONGEST_NAME = 44, 500
 
 LEAST, MOST = 1e-30, 1e30
 """No quantity of a board lies outside, and no product of two overflows inside."""
@@ -124,7 +124,7 @@ class Quantity:
 
 @frozen(kw_only=True)
 class Text:
-    """A text; up to 200 characters it is a name and stands on one line."""
+    """A text; up to 500 characters it is a name and stands on one line."""
 
     limit: int = 200
     choices: tuple[str, ...] = ()

@@ -57,6 +57,6 @@ class DataError(IsthmusError):
     """A measurement that cannot be used: which file, which line, what is accepted."""
 
     def parts(self) -> tuple[str, str]:
-        """Return what was found and what is accepted, apart."""
+        """Return what was found, with the place in its file, and what is accepted, apart."""
         found, _, accepted = str(self).partition("; accepted: ")
-        return found, accepted or "a measurement that can be read"
+        return found.replace(": found ", ": ", 1), accepted or "a measurement that can be read"

@@ -225,7 +225,7 @@ def _measurements(lesson: Lesson) -> Iterator[Found]:
             yield (), f"{name}.csv: {error}", "lines of frequency in Hz, resistance and reactance in Ω"
         except DataError as error:
             found, accepted = error.parts()
-            yield (), f"{name}.csv: {found.partition('found ')[2]}", accepted
+            yield (), f"{name}.csv: {found.partition(': ')[2]}", accepted
 
 
 def _named_measurements(lesson: Lesson) -> dict[str, Path]:

@@ -39,7 +39,7 @@ def keep_progress(folder: Path, course: Course) -> None:
 def _records(folder: Path) -> dict[str, Any]:
     try:
         kept = json.loads((folder / _FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return {}
     lessons = kept.get("lessons") if isinstance(kept, dict) and kept.get("format") == _FORMAT else None
     return lessons if isinstance(lessons, dict) else {}

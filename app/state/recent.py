@@ -15,10 +15,9 @@ def recent_files(folder: Path) -> tuple[Path, ...]:
     """Return the files opened last that still exist, newest first."""
     try:
         names = json.loads((folder / _FILE).read_text(encoding="utf-8"))
-        paths = [Path(name) for name in names]
-    except (OSError, ValueError, TypeError):
+        return tuple(path for path in map(Path, names) if path.is_file())[:_MOST]
+    except (OSError, ValueError, TypeError, RecursionError):
         return ()
-    return tuple(path for path in paths if path.is_file())[:_MOST]
 
 
 def remember(folder: Path, path: Path) -> None:

@@ -82,7 +82,7 @@ def _read(file: Path) -> Unsaved | None:
             path=path,
             kept=file,
         )
-    except (OSError, ValueError, KeyError, TypeError, IsthmusError):
+    except (OSError, ValueError, LookupError, TypeError, OverflowError, RecursionError, IsthmusError):
         return None
 
 

@@ -54,14 +54,14 @@ class TableFile:
 
     def read(self, found: object, place: Place) -> Any:
         """Open the file, unless files are to stay closed."""
-        if not isinstance(found, str) or not found.strip():
+        if not isinstance(found, str) or not found.strip() or not found.isprintable():
             return place.reject(describe(found), f"the name of a file with the columns {self.names}")
         if place.folder is None:
             return Table(file=found)
         try:
             rows = read_rows(place.folder / found, self.columns, self.names)
         except DataError as error:
-            return place.reject(f'"{found}": {error}', f"a file with the columns {self.names}")
+            return place.reject(*error.parts())
         return Table(file=found, rows=rows, folder=str(place.folder))
 
     def write(self, value: Table) -> str:
@@ -83,6 +83,7 @@ def read_rows(path: Path, columns: tuple[int, ...], names: str) -> tuple[tuple[f
     DataError
         Where the file cannot be read or its rows are not alike.
     """
+    from models.fitting.data import fault
     from models.fitting.textfile import is_number, read_lines
 
     rows: list[tuple[float, ...]] = []
@@ -92,14 +93,16 @@ def read_rows(path: Path, columns: tuple[int, ...], names: str) -> tuple[tuple[f
             continue
         if not all(is_number(cell) for cell in cells):
             if rows:
-                raise DataError(f"line {number}: found {describe(line.strip())}; accepted: {names}")
+                raise fault(path.name, number, describe(line.strip()), names)
             continue
         row = tuple(float(cell) for cell in cells)
-        if len(row) not in columns or (rows and len(row) != len(rows[0])) or not all(map(math.isfinite, row)):
-            raise DataError(f"line {number}: found {len(row)} numbers; accepted: {names}")
+        if len(row) not in columns or (rows and len(row) != len(rows[0])):
+            raise fault(path.name, number, f"{len(row)} numbers", names)
+        if not all(map(math.isfinite, row)):
+            raise fault(path.name, number, describe(line.strip()), "finite numbers")
         rows.append(row)
         if len(rows) > _MOST_ROWS:
-            raise DataError(f"more than {_MOST_ROWS} rows")
+            raise fault(path.name, number, f"more than {_MOST_ROWS} rows", f"at most {_MOST_ROWS} rows")
     return tuple(rows)
 
 

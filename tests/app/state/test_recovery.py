@@ -4,6 +4,10 @@ import json
 import os
 from pathlib import Path
 
+import pytest
+
+from app.lessons.progress import load_progress
+from app.lessons.read import LESSONS, load_lesson
 from app.state.recent import recent_files, remember
 from app.state.recovery import Keeper, left_behind
 from models.assets import DEMO_CASE
@@ -45,6 +49,21 @@ def test_broken_leftovers_are_passed_over(tmp_path: Path) -> None:
     for number, text in enumerate(("", "{", "[]", '{"process": 1}', '{"process": "x", "case": 3}')):
         (tmp_path / f"{number}.unsaved.json").write_text(text, encoding="utf-8")
     assert left_behind(tmp_path) == ()
+
+
+@pytest.mark.parametrize("text", ['{"process": 1e999}', f'{{"process": {10**40}}}', "[" * 100_000, "[]", "[1]", '"x"'])
+def test_leftovers_of_another_kind_are_passed_over(text: str, tmp_path: Path) -> None:
+    (tmp_path / "7-1f.unsaved.json").write_text(text, encoding="utf-8")
+    (tmp_path / "recent.json").write_text(text, encoding="utf-8")
+    (tmp_path / "lessons.json").write_text(text, encoding="utf-8")
+    assert left_behind(tmp_path) == ()
+    assert recent_files(tmp_path) == ()
+    assert load_progress(tmp_path, load_lesson(LESSONS / "01-why-separate")).at == 0
+
+
+def test_a_recent_name_that_no_file_can_have_is_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "recent.json").write_text(f'["{"n" * 5000}"]', encoding="utf-8")
+    assert recent_files(tmp_path) == ()
 
 
 def test_what_a_dead_program_half_wrote_goes_and_that_of_a_running_one_stays(tmp_path: Path) -> None:

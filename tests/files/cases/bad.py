@@ -185,6 +185,7 @@ _COUPLING = "coupling[1].between"
 _BEAD = "candidate[1].branch[0].parts[0]"
 _NEW = '[[candidate]]\nname = "new"\n[[candidate.branch]]\nparts = [ { kind = '
 _NEW_PART = "candidate[2].branch[0].parts[0]"
+_WAVE = '[[source]]\nname = "w"\nkind = "waveform"\nbetween = ["primary", "secondary"]\nfile = "FILE"\n'
 _CABLE = '[[cable]]\nname = "lead"\nlength = 1\ndiameter = 1e-3\n'
 
 _KEYS = (
@@ -264,6 +265,9 @@ _CONTRADICTIONS = (
     _swap("band beyond a circuit", _BAND, '["1 MHz", "2 THz"]', "requirement[1].band[1]", "2 THz"),
     _swap("band from nothing", _BAND, '["0 Hz", "1 MHz"]', "requirement[1].band[0]", "0 Hz"),
     _after("no limit line", '[[requirement]]\nkind = "conducted-emission"\n', "requirement[2]", "no limit_line"),
+    _after("a file of no name", f'{_NEW}"measured", file = "a\\u0000b" }} ]\n', f"{_NEW_PART}.file", '"a\\x00b"'),
+    _after("a waveform of no name", _WAVE.replace("FILE", "a\\u0000b"), "source[2].file", '"a\\x00b"'),
+    _after("a waveform that is not there", _WAVE.replace("FILE", "no.csv"), "source[2].file", "no such file"),
     _after("half a bar", f'{_NEW}"copper", length = "3 mm" }} ]\n', _NEW_PART, "a part of a geometry"),
     _after("a bar and its values", f'{_NEW}"copper", length = 1, width = 1, thickness = 1, inductance = 1 }} ]\n',
            _NEW_PART, "values and a geometry"),
