@@ -40,9 +40,9 @@ def open_wire_radiation(kl: Real) -> Real:
 
 
 def plane_wire_radiation(kl: Real, kh: Real) -> Real:
-    """Radiation resistance of a wire that runs along over a plane, for a current of even height.
+    """Radiation resistance of a wire that runs along over a plane and closes its loop through it.
 
-    1/R = 1/R_low + 1/R_free, R_low = 60·(kh)²·(1 − sin(2kl)/(2kl)), R_free = 60·(Cin(2kl) − 1 + sin(2kl)/(2kl))
+    1/R = 1/R_low + 1/R_free, R_low = 120·(kh)²·(1 − sin(2kl)/(2kl)), R_free = 60·(Cin(2kl) − 1 + sin(2kl)/(2kl))
 
     Parameters
     ----------
@@ -51,13 +51,15 @@ def plane_wire_radiation(kl: Real, kh: Real) -> Real:
 
     Returns
     -------
-    (F,) Ω; R' = R/l per metre
+    (F,) Ω, for the mean of |I|² rms along the wire; R' = R/l per metre
 
     Notes
     -----
-    R_low: line and image far closer than the wave (J. Storer, R. King, *Radiation resistance of a two-wire line*, 1951,
-    halved for the half space). R_free: the lone wire with a travelling wave (C. A. Balanis, *Antenna Theory*, ch. 10).
-    The blend between them is ours, ±3 dB.
+    R_low: line and image far closer than the wave, the ends that close the loop included. Exact for a travelling wave
+    and for an open or earthed line at resonance; a short earthed line radiates half of it, a short open one more.
+    Source: J. Storer, R. King, *Radiation resistance of a two-wire line*, 1951, at a spacing of 2h, halved for the half
+    space; checked by integrating the far field. R_free: the lone wire with a travelling wave (C. A. Balanis, *Antenna
+    Theory*, ch. 10). The blend between them is ours, ±3 dB.
     """
     low = kh * kh * _looked_up(kl, _low_table(), _low_wire)
     free = free_wire_radiation(kl)
@@ -137,7 +139,7 @@ def _open_wire(kl: Real) -> Real:
 
 
 def _low_wire(kl: Real) -> Real:
-    return np.asarray(ETA0 / (2.0 * math.pi) * (1.0 - np.sin(2.0 * kl) / (2.0 * kl)), np.float64)
+    return np.asarray(ETA0 / math.pi * (1.0 - np.sin(2.0 * kl) / (2.0 * kl)), np.float64)
 
 
 def _free_wire(kl: Real) -> Real:
@@ -163,7 +165,7 @@ def _open_table() -> Real:
 
 @cache
 def _low_table() -> Real:
-    return _tabulated(_low_wire, at_zero=ETA0 / (3.0 * math.pi))
+    return _tabulated(_low_wire, at_zero=2.0 * ETA0 / (3.0 * math.pi))
 
 
 @cache
