@@ -14,7 +14,7 @@ from models.network.edges import cable_edge
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part
 from models.quantity import format_quantity
-from models.sources.registry import Source
+from models.sources.registry import MeasuredSpectrum, MeasuredWaveform, Source
 
 _FAR_ENDS = {"open": "open end", "earthed": "earthed", "lisn": "to the LISN"}
 
@@ -189,16 +189,15 @@ def _part_sign(branch: int, place: int, part: Part) -> Sign:
 
 
 def _drive(case: Case, index: int, each: Source) -> Drive:
-    unit = "V" if hasattr(each, "amplitude_v") or hasattr(each, "voltage_v") else "A"
     first, second = case.source_ends(each)
-    through = getattr(each, "through", None)
+    level = "measured" if isinstance(each, MeasuredWaveform | MeasuredSpectrum) else reading(each.level(), each.unit)
     return Drive(
         key=ItemKey(kind="source", index=index),
         kind=each.kind,
         region=None if each.kind == "mains-offset" or first == case.surroundings.name else first,
         name=each.name,
-        note=f"{reading(each.level(), unit)}, {format_quantity(each.wave.frequency_hz, 'Hz', digits=3)}",
-        way=f"through {through}" if through else f"{first} to {second}",
+        note=f"{level}, {format_quantity(each.wave.frequency_hz, 'Hz', digits=3)}",
+        way=f"through {each.through}" if each.through else f"{first} to {second}",
     )
 
 

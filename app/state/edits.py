@@ -39,7 +39,7 @@ def set_value(case: Case, path: Path, value: Any) -> Case:
 
 def _follow_transformer(case: Case, old: str, new: str) -> Case:
     sources = tuple(
-        evolve(source, through=new) if getattr(source, "through", None) == old else source  # type: ignore[misc]
+        evolve(source, through=new) if source.through == old else source  # type: ignore[misc]
         for source in case.sources
     )
     return evolve(case, sources=sources)
@@ -147,7 +147,7 @@ def remove_region(case: Case, name: str) -> Case:
         transformers=transformers,
         couplings=tuple(filter(stays, case.couplings)),
         cables=tuple(each for each in case.cables if each.region != name),
-        sources=tuple(each for each in case.sources if stays(each) and getattr(each, "through", None) in (None, *left)),
+        sources=tuple(each for each in case.sources if stays(each) and each.through in (None, *left)),
         candidates=tuple(evolve(each, branches=tuple(filter(stays, each.branches))) for each in case.candidates),
         mains=None if mains is not None and name in (mains.feeds, mains.touched) else mains,
     )

@@ -116,11 +116,10 @@ def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
     nodes = (*case.regions, case.surroundings.name)
     transformers = [transformer.name for transformer in case.transformers]
     for index, source in enumerate(case.sources):
-        through = getattr(source, "through", None)
-        if through is not None and through not in transformers:
+        if source.through is not None and source.through not in transformers:
             accepted = ", ".join(f'"{name}"' for name in transformers) or "a transformer; the case has none"
-            yield ("source", index, "through"), f'"{through}"', accepted
-        for name in getattr(source, "between", None) or ():
+            yield ("source", index, "through"), f'"{source.through}"', accepted
+        for name in source.between or ():
             if name not in nodes:
                 yield ("source", index, "between"), f'"{name}"', f"a region of the case: {', '.join(nodes)}"
         try:

@@ -207,11 +207,10 @@ class Case:
 
     def source_ends(self, source: Source) -> tuple[str, str]:
         """Return the regions from which and into which a source drives its current."""
-        through: str | None = getattr(source, "through", None)
-        if through is not None:
-            return self.transformer(through).between
-        ends: tuple[str, str] = source.between  # type: ignore[attr-defined]
-        return ends
+        if source.through is not None:
+            return self.transformer(source.through).between
+        assert source.between is not None
+        return source.between
 
     def warnings(self) -> tuple[str, ...]:
         """Return what a reader of the results has to know."""

@@ -16,8 +16,6 @@ from models.decide.barrier import insulation_grade, series_withstand_v
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.parts.part import Part
 
-_CONVERTERS = ("return-current", "ripple")
-
 
 @frozen(kw_only=True)
 class Link:
@@ -112,7 +110,7 @@ def _converters(case: Case) -> Iterable[Link]:
     """Give the converters whose output current comes back over the pair: they have one ground terminal, or are not
     isolated."""
     for source in case.sources:
-        if source.kind in _CONVERTERS:
+        if source.over_metal:
             yield Link(name=source.name, role="converter", ends=case.source_ends(source))
 
 

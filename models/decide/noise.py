@@ -16,7 +16,6 @@ from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode
 
-_CURRENTS = ("return-current", "ripple", "crossing-signal")
 _TOPS, _CLOSER, _ROUNDS = 4, 17, 5
 _WITHIN = "Every part at the end of its tolerance where the regions are joined most weakly."
 
@@ -126,11 +125,9 @@ def judge_common_mode(subject: Subject, requirement: Requirement) -> Verdict:
 
 def _peak_equation(subject: Subject, worst: CommonMode) -> str:
     source = next(each for each in subject.case.sources if each.name == worst.source)
-    unit = "A" if source.kind in _CURRENTS else "V"
-    count = len(worst.coefficients) - 1
+    level, count = shown(source.level(), source.unit), len(worst.coefficients) - 1
     if not math.isfinite(worst.peak_v):
         return ""
     return (
-        f"max |Σ c_n·{shown(source.level(), unit)}·H(n·{shown(worst.frequency_hz, 'Hz')})| over n = 0 to {count} = "
-        f"{shown(worst.peak_v, 'V')}"
+        f"max |Σ c_n·{level}·H(n·{shown(worst.frequency_hz, 'Hz')})| over n = 0 to {count} = {shown(worst.peak_v, 'V')}"
     )

@@ -14,6 +14,8 @@ from models.decide.choke import choke_opening
 from models.decide.opening import Opening
 from models.decide.ruling import shown
 from models.outcomes.touch import touch_current
+from models.sources.registry import SwitchNode
+from models.sources.trapezoid import Trapezoid
 
 _LEAST_LEFT = 1e-3
 """The smallest share of itself that anything can sensibly be brought down to."""
@@ -93,16 +95,12 @@ def _shield(problem: Problem) -> Opening | None:
     return _opening("A shield, or the quiet layer facing", now, needed, "F", "the switch node may drive through")
 
 
-def _trapezoids(case: Case) -> list[Any]:
-    return [source for source in case.sources if hasattr(source.wave, "rise_s")]
-
-
 def _edges(problem: Problem) -> Opening | None:
-    sources = _trapezoids(problem.case)
-    if not sources:
+    waves = [source.wave for source in problem.case.sources if isinstance(source.wave, Trapezoid)]
+    if not waves:
         return None
-    now = min(min(each.wave.rise_s, each.wave.fall_s) for each in sources)
-    slowest = min(min(each.wave.duty, 1.0 - each.wave.duty) / each.wave.frequency_hz for each in sources)
+    now = min(min(each.rise_s, each.fall_s) for each in waves)
+    slowest = min(min(each.duty, 1.0 - each.duty) / each.frequency_hz for each in waves)
     if slowest <= now:
         return None
 
@@ -118,7 +116,7 @@ def _edges(problem: Problem) -> Opening | None:
 def _waves(case: Case, change: Callable[[Any], dict[str, float]]) -> Case:
     changed: list[Any] = [
         evolve(source, wave=evolve(source.wave, **change(source.wave)))  # type: ignore[misc]
-        if hasattr(source.wave, "rise_s")
+        if isinstance(source.wave, Trapezoid)
         else source
         for source in case.sources
     ]
@@ -126,13 +124,13 @@ def _waves(case: Case, change: Callable[[Any], dict[str, float]]) -> Case:
 
 
 def _swing(problem: Problem) -> Opening | None:
-    swings = [each.amplitude_v for each in problem.case.sources if hasattr(each, "amplitude_v")]
+    swings = [each.amplitude_v for each in problem.case.sources if isinstance(each, SwitchNode)]
     if not swings or not max(swings):
         return None
 
     def change(factor: float) -> Case:
-        scaled: list[Any] = [
-            evolve(each, amplitude_v=each.amplitude_v * factor) if hasattr(each, "amplitude_v") else each  # type: ignore[misc]
+        scaled = [
+            evolve(each, amplitude_v=each.amplitude_v * factor) if isinstance(each, SwitchNode) else each
             for each in problem.case.sources
         ]
         return evolve(problem.case, sources=tuple(scaled))

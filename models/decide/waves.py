@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from models.formulas.impedance import Complex
-from models.sources.registry import CrossingSignal, Source, SwitchNode
+from models.sources.registry import CrossingSignal, Ripple, Source, SwitchNode
 from models.sources.trapezoid import Trapezoid
 
 _LINEAR = ("amplitude_a", "voltage_v", "swing_v")
@@ -21,7 +21,7 @@ def amplitude_slope(source: Source, key: str, count: int) -> Complex | None:
         return source.wave.coefficients(count)
     if isinstance(source, CrossingSignal) and key == "impedance_ohm":
         return -source.level() / source.impedance_ohm * source.shape.coefficients(count)
-    if key in _LINEAR and not hasattr(source, "mean_a"):
+    if key in _LINEAR and not isinstance(source, Ripple):
         unit: float = source.level() / getattr(source, key)
         return unit * source.shape.coefficients(count)
     return None

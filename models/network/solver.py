@@ -47,10 +47,9 @@ def drive_of(case: Case, source: Source) -> Drive:
         region = source.between[1]
         return Drive(out_of=case.surroundings.name, into=region, series=earth_edges(case, region))
     out_of, into = case.source_ends(source)
-    through: str | None = getattr(source, "through", None)
-    if through is None:
+    if source.through is None:
         return Drive(out_of=out_of, into=into)
-    transformer = case.transformer(through)
+    transformer = case.transformer(source.through)
     hot_f = transformer.driven_fraction * transformer.interwinding_capacitance_f
     return Drive(out_of=out_of, into=into, capacitance_f=hot_f)
 

@@ -44,6 +44,22 @@ class Source(Protocol):
         """The name, unique in its case."""
 
     @property
+    def through(self) -> str | None:
+        """The transformer on whose driven share it is a voltage; None for what acts between regions."""
+
+    @property
+    def between(self) -> tuple[str, str] | None:
+        """The regions that its current flows from and to, or between whose earths it stands; None for the former."""
+
+    @property
+    def unit(self) -> str:
+        """What it drives is in, V or A."""
+
+    @property
+    def over_metal(self) -> bool:
+        """Whether its current comes back over metal: that of a converter whose two sides share a ground."""
+
+    @property
     def wave(self) -> Wave:
         """The wave as the case declares it."""
 
@@ -65,6 +81,9 @@ class SwitchNode:
     """A voltage on the driven share of a transformer: an ideal source behind C_hot."""
 
     kind: ClassVar[str] = "switch-node"
+    between: ClassVar[None] = None
+    unit: ClassVar[str] = "V"
+    over_metal: ClassVar[bool] = False
 
     name: str = value(Text(), "name")
     through: str = value(Text(), "name of the transformer")
@@ -111,6 +130,9 @@ class ReturnCurrent:
     """A current that a converter carries from between[0] to between[1] and that must come back over the pair."""
 
     kind: ClassVar[str] = "return-current"
+    through: ClassVar[None] = None
+    unit: ClassVar[str] = "A"
+    over_metal: ClassVar[bool] = True
 
     name: str = value(Text(), "name")
     between: tuple[str, str] = value(Between(), "the regions: from, to")
@@ -132,6 +154,9 @@ class Ripple:
     """Triangular ripple, and the mean it rides on, carried from between[0] to between[1] and back over the pair."""
 
     kind: ClassVar[str] = "ripple"
+    through: ClassVar[None] = None
+    unit: ClassVar[str] = "A"
+    over_metal: ClassVar[bool] = True
 
     name: str = value(Text(), "name")
     between: tuple[str, str] = value(Between(), "the regions: from, to")
@@ -154,6 +179,9 @@ class CrossingSignal:
     """Identical single-ended lines whose return current must cross the pair."""
 
     kind: ClassVar[str] = "crossing-signal"
+    through: ClassVar[None] = None
+    unit: ClassVar[str] = "A"
+    over_metal: ClassVar[bool] = False
 
     name: str = value(Text(), "name")
     between: tuple[str, str] = value(Between(), "the regions: driver, receiver")
@@ -194,6 +222,9 @@ class MainsOffset:
     """
 
     kind: ClassVar[str] = "mains-offset"
+    through: ClassVar[None] = None
+    unit: ClassVar[str] = "V"
+    over_metal: ClassVar[bool] = False
 
     name: str = value(Text(), "name")
     between: tuple[str, str] = value(Between(), "the regions; the earth of the second one is lifted")
@@ -227,6 +258,16 @@ class MeasuredWaveform:
         RecordedWave(table=self.table)
 
     @property
+    def unit(self) -> str:
+        """V on a transformer, A between regions."""
+        return "A" if self.through is None else "V"
+
+    @property
+    def over_metal(self) -> bool:
+        """Whether it is a current: how it comes back is not in the file, so that metal is taken for granted."""
+        return self.through is None
+
+    @property
     def wave(self) -> RecordedWave:
         """The measured wave."""
         return RecordedWave(table=self.table)
@@ -257,6 +298,16 @@ class MeasuredSpectrum:
         """Refuse a source that acts nowhere or in two places, and lines that are no harmonics."""
         _one_place(self.through, self.between)
         RecordedSpectrum(table=self.table, frequency_hz=self.frequency_hz)
+
+    @property
+    def unit(self) -> str:
+        """V on a transformer, A between regions."""
+        return "A" if self.through is None else "V"
+
+    @property
+    def over_metal(self) -> bool:
+        """Whether it is a current: how it comes back is not in the file, so that metal is taken for granted."""
+        return self.through is None
 
     @property
     def wave(self) -> RecordedSpectrum:

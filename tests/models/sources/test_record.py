@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from app.present.inspector import inspector_form
+from app.present.section_contents import contents
 from app.state.edits import set_value
 from app.state.typed import value_typed
 from app.state.view import View
@@ -13,7 +14,10 @@ from models.case.document import Case
 from models.case.read import parse_case
 from models.case.relocate import case_in
 from models.case.write import case_text
+from models.decide.subject import Subject
+from models.decide.verdict import judge_one
 from models.errors import CaseError, IsthmusError
+from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator
 from models.sources.record import Table
 from models.sources.trapezoid import Trapezoid
@@ -164,3 +168,22 @@ def test_saving_elsewhere_still_finds_the_file(tmp_path: Path) -> None:
     assert 'file = "../wave.csv"' in case_text(moved)
     assert parse_case(case_text(moved), folder=tmp_path / "other").sources == moved.sources
     assert case_in(case, tmp_path) == case
+
+
+CURRENT = 'kind = "waveform"\nbetween = ["primary", "secondary"]\nfile = "wave.csv"'
+
+
+def test_a_measured_current_counts_as_that_of_a_converter_and_is_told_in_amperes(tmp_path: Path) -> None:
+    rows = "\n".join(f"{index * 2.5e-8:.6e},{sample:.9e}" for index, sample in enumerate(sampled(400)))
+    (tmp_path / "wave.csv").write_text(rows, "utf-8")
+    asked = '[[requirement]]\nkind = "blocks-dc"\n[[requirement]]\nkind = "common-mode-voltage"\nlimit = "1 V"\n'
+    copper = (
+        '[[candidate]]\nname = "copper"\n[[candidate.branch]]\nparts = [{ kind = "copper", resistance = "1 mohm" }]'
+    )
+    case = read(tmp_path, f"{CURRENT}\n{asked}{copper}")
+    subject = Subject(solver=Solver(), case=case, candidate=case.candidates[1])
+    blocks, peak = (judge_one(subject, each) for each in case.requirements)
+    assert blocks.outcome == "fail"
+    assert "measured" in blocks.why
+    assert "·1 A·H(" in peak.equation
+    assert contents(case, 1).drives[0].note.startswith("measured, ")
