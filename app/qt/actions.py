@@ -15,7 +15,7 @@ from app.qt.session import Session
 from app.qt.theme import ThemeName, theme_named
 from app.state import edits
 from app.state.additions import ADDITIONS
-from app.state.usual import BRIDGES, PARTS
+from app.state.usual import BRIDGES, PARTS, bridge_of
 from models.case.document import Candidate, Case
 from models.parts.part import Part
 
@@ -106,6 +106,8 @@ class Actions:
         menu = QMenu(self._owner)
         for candidate in BRIDGES:
             menu.addAction(candidate.name, partial(self.add, candidate))
+        menu.addSeparator()
+        menu.addAction("From the catalogue …", lambda: self.open_chooser(lambda part: self.add(bridge_of(part))))
         return menu
 
     def add(self, candidate: Candidate) -> None:
@@ -133,4 +135,9 @@ class Actions:
         self.open_chooser(lambda part: self._take(name, edit, part))
 
     def _take(self, name: str, edit: Callable[[Case, Part], Case], part: Part) -> None:
-        self._session.change(name, lambda case: edit(case, part))
+        self.change_candidate(name, lambda case: edit(case, part))
+
+    def change_candidate(self, name: str, edit: Callable[[Case], Case]) -> None:
+        """Make an edit of the selected candidate, and show it in the inspector."""
+        if self._session.change(name, edit):
+            self.select(self._session.view.candidate)

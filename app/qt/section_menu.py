@@ -99,7 +99,7 @@ class SectionMenu:
         candidate = self._session.view.candidate
 
         def add(part: Part) -> None:
-            self._session.change(title, lambda case: edits.add_branch(case, candidate, part))
+            self._actions.change_candidate(title, lambda case: edits.add_branch(case, candidate, part))
 
         menu = self._actions.part_menu(add)
         menu.setTitle(title)
@@ -115,7 +115,7 @@ class SectionMenu:
             last = len(get_path(longer, parts)) - 1
             return longer if place < 0 else edits.move_at(longer, (*parts, last), place + 1 - last)
 
-        self._session.change("Add part", edit)
+        self._actions.change_candidate("Add part", edit)
 
     def _removed(self, case: Case, branch: int, part: int) -> Case:
         if part < 0:

@@ -23,6 +23,9 @@ _CALLS = 300
 _REFERENCES_LOST_AT_MOST = 30
 """A sound binding loses none; a broken one loses one a call."""
 
+_TITLE_BAR_PX = 32
+"""What a system puts over a window, about."""
+
 
 class BrokenBindingError(IsthmusError):
     """A PySide6 build that cannot be used with this Python."""
@@ -127,8 +130,8 @@ def open_window(file: CaseFile, *, as_example: bool = False) -> int:
 
 
 def _placeholder(title: str) -> QLabel:
-    """Show what a person sees at once, for the second in which the window is made in its place."""
-    from PySide6.QtCore import Qt
+    """Show at once, whole on the screen, what a person sees for the second in which the window is made."""
+    from PySide6.QtCore import QSize, Qt
     from PySide6.QtWidgets import QLabel
 
     from app.qt.theme import WINDOW_PX
@@ -137,7 +140,8 @@ def _placeholder(title: str) -> QLabel:
     place.setTextFormat(Qt.TextFormat.PlainText)
     place.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     place.setWindowTitle("Isthmus")
-    place.resize(*WINDOW_PX)
+    room = place.screen().availableSize() - QSize(0, _TITLE_BAR_PX)
+    place.resize(QSize(*WINDOW_PX).boundedTo(room))
     place.show()
     return place
 

@@ -74,8 +74,9 @@ def _pair(case: Case) -> tuple[str, str]:
     return case.pair.a, case.pair.b
 
 
-def _a_to_earth(case: Case) -> tuple[str, str]:
-    return case.pair.a, case.surroundings.name
+def _a_to_chassis(case: Case) -> tuple[str, str]:
+    """Return the first region and what a heat sink is screwed to: a further region, else the surroundings."""
+    return case.pair.a, case.pair.others[0] if case.pair.others else case.surroundings.name
 
 
 def _b_to_earth(case: Case) -> tuple[str, str]:
@@ -235,7 +236,8 @@ def _requirement(kind: str) -> Edit:
 
 
 def _words(kind: str) -> str:
-    return {"blocks-dc": "Blocks DC", "dc-drop": "DC drop"}.get(kind, kind.replace("-", " ").capitalize())
+    own = {"blocks-dc": "Blocks DC", "dc-drop": "DC drop", "common-mode-voltage": "Common-mode voltage"}
+    return own.get(kind, kind.replace("-", " ").capitalize())
 
 
 def _addition(group: str, label: str, edit: Edit) -> Addition:
@@ -261,7 +263,7 @@ ADDITIONS: Mapping[str, Addition] = MappingProxyType(
             "Coupling", "Gap between planes", _coupling("gap", PlaneGap(gap_m=2e-3, length_m=0.05, depth_m=0.04), _pair)
         ),
         "add-heat-sink": _addition(
-            "Coupling", "Heat sink", _coupling("heat sink", Capacitor(capacitance_f=50e-12), _a_to_earth)
+            "Coupling", "Heat sink", _coupling("heat sink", Capacitor(capacitance_f=50e-12), _a_to_chassis)
         ),
         "add-earth": _addition(
             "Coupling",

@@ -8,7 +8,8 @@ from functools import partial
 from attrs import frozen
 
 from app.state import edits
-from models.case.document import Branch, Candidate, Case
+from app.state.usual import bridge_of
+from models.case.document import Case
 from models.declare import set_path
 from models.parts.part import Part
 
@@ -60,5 +61,4 @@ def _as_branch(case: Case, part: Part, *, at: int) -> Case:
 
 
 def _as_candidate(case: Case, part: Part) -> Case:
-    name = part.kind.replace("-", " ").capitalize()
-    return edits.add_candidate(case, Candidate(name=name, branches=(Branch(parts=(part,)),)))
+    return edits.add_candidate(case, bridge_of(part))

@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from models.case.document import Branch, Candidate
+from models.catalogue.figures import key_figures
 from models.parts.bead import Bead, Cell
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
 from models.parts.inductor import Inductor
 from models.parts.part import Part, Rating
 from models.parts.resistor import Resistor
+from models.quantity import format_quantity
 
 COPPER = Copper(resistance_ohm=0.5e-3, inductance_h=0.7e-9)
 BEAD = Bead(rdc_ohm=0.3, cells=(Cell(resistance_ohm=700.0, inductance_h=1.39e-6, capacitance_f=0.455e-12),))
@@ -43,6 +45,19 @@ PARTS: Mapping[str, Part] = MappingProxyType(
 
 def _across(*branches: tuple[Part, ...]) -> tuple[Branch, ...]:
     return tuple(Branch(parts=parts) for parts in branches)
+
+
+_NAMED_BY_VALUE = ("bead", "capacitor", "common-mode-choke", "inductor", "resistor")
+
+
+def bridge_of(part: Part) -> Candidate:
+    """Return a candidate of one part across the pair, called as the trade calls the part."""
+    safety = part.rating.safety_class or ""
+    name = "Y-capacitor" if safety.startswith("Y") else part.kind.replace("-", " ").capitalize()
+    if part.kind in _NAMED_BY_VALUE:
+        main = key_figures(part)[0]
+        name = f"{name} {format_quantity(main.value, main.unit, digits=3)}"
+    return Candidate(name=name, branches=_across((part,)))
 
 
 BRIDGES: tuple[Candidate, ...] = (

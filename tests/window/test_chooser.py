@@ -205,3 +205,33 @@ def test_escape_takes_nothing(qtbot: QtBot, theme: Theme, mine: Path, taken: lis
     with qtbot.waitSignal(chooser.destroyed):
         key(chooser, Qt.Key.Key_Escape)
     assert taken == []
+
+
+def test_a_part_of_the_catalogue_becomes_a_bridge_of_its_own(qtbot: QtBot, theme: Theme, mine: Path) -> None:
+    session = Session(Case(pair=Pair(a="A", b="B"), candidates=(Candidate(name="Empty"),)))
+    owner = PartChooser(theme, print)
+    qtbot.addWidget(owner)
+    entry = Actions(session, owner).bridge_menu().actions()[-1]
+    assert entry.text() == "From the catalogue …"
+    entry.trigger()
+    chooser = owner.findChild(PartChooser)
+    assert chooser is not None
+    chooser.highlight("y1-disc-4n7")
+    click(chooser.use)
+    assert [each.name for each in session.case.candidates] == ["Empty", "Y-capacitor 4.7 nF"]
+    assert session.view.subject == ("candidate", 1)
+    assert session.store.undo_name == "Add candidate"
+    session.timer.cancel()
+
+
+def test_a_candidate_that_gets_a_part_is_shown(qtbot: QtBot, theme: Theme, mine: Path) -> None:
+    session = Session(Case(pair=Pair(a="A", b="B"), candidates=(Candidate(name="Empty"),)))
+    session.views.change(subject=("case", 0))
+    owner = PartChooser(theme, print)
+    qtbot.addWidget(owner)
+    Actions(session, owner).run("add-branch")
+    chooser = owner.findChild(PartChooser)
+    assert chooser is not None
+    click(chooser.use)
+    assert session.view.subject == ("candidate", 0)
+    session.timer.cancel()

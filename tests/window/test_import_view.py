@@ -182,6 +182,8 @@ def test_the_data_itself_takes_a_place(view: ImportView, folder: Path, session: 
     key(view.target, Qt.Key.Key_End)
     assert view.target.currentText() == "As a new candidate"
     click(view.use)
+    assert session.view.subject == ("candidate", 1)
+    assert session.view.candidate == 1
     part = session.case.candidates[1].branches[0].parts[0]
     assert isinstance(part, Measured)
     assert part.file == "bead.s1p"

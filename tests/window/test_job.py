@@ -187,7 +187,7 @@ def describe_by_keys(window: MainWindow) -> None:
     settle(window)
     assert value(window, ("sources", 0, "amplitude_v")) == 400.0
     walk_to("Add to the case", key="Shift+Tab")
-    press_and_answer("Space", lambda: choose("Requirement", "Common mode voltage"))
+    press_and_answer("Space", lambda: choose("Requirement", "Common-mode voltage"))
     settle(window)
     walk_to("Limit")
     type_in("5 V")
@@ -199,7 +199,7 @@ def describe_by_mouse(window: MainWindow) -> None:
     do_and_answer(lambda: click(add), lambda: click_entries("Source", "Switch node"))
     settle(window)
     fill(window, ("sources", 0, "amplitude_v"), "400 V")
-    do_and_answer(lambda: click(add), lambda: click_entries("Requirement", "Common mode voltage"))
+    do_and_answer(lambda: click(add), lambda: click_entries("Requirement", "Common-mode voltage"))
     settle(window)
     fill(window, ("requirements", 0, "limit"), "5 V")
 

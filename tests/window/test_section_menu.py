@@ -86,3 +86,10 @@ def test_the_keys_edit_and_ignore_what_is_gone(session: Session, menus: SectionM
     menus.edit("remove", 0, 0)
     menus.edit("duplicate", 3, 1)
     assert kinds(session) == []
+
+
+def test_a_part_that_is_added_is_shown(session: Session, menus: SectionMenu) -> None:
+    for thing in (("gap", 0, -1), ("branch", 0, 0)):
+        session.views.change(subject=("case", 0))
+        run(menus.menu(*thing), *(("Copper",) if thing[0] == "gap" else ("Add in series", "Copper")))
+        assert session.view.subject == ("candidate", 0)

@@ -11,13 +11,14 @@ from app.state import edits
 from app.state.additions import ADDITIONS, measured_spectrum, measured_waveform, offered, usual_requirement
 from app.state.results import Desk
 from app.state.typed import value_typed
-from app.state.usual import BRIDGES
+from app.state.usual import BRIDGES, COPPER, bridge_of
 from models.assets import CASES, DEMO_CASE
 from models.case.check import contradictions
 from models.case.document import Case, Pair
 from models.case.read import load_case, parse_case
 from models.case.requirement import DEMANDS
 from models.case.write import case_text
+from models.catalogue.shelf import catalogue
 from models.errors import DataError, QuantityError
 from models.sources.registry import SOURCES
 
@@ -112,3 +113,17 @@ def test_the_far_end_of_a_cable_is_a_word_or_an_impedance() -> None:
     assert value_typed(case, path, "47 ohm") == 47.0
     with pytest.raises(QuantityError):
         value_typed(case, path, "nowhere")
+
+
+def test_a_heat_sink_is_screwed_to_the_chassis_where_there_is_one() -> None:
+    bare, _ = ADDITIONS["add-heat-sink"].edit(EMPTY)
+    assert bare.couplings[-1].between == ("A", "earth")
+    housed, _ = ADDITIONS["add-heat-sink"].edit(ADDITIONS["add-region"].edit(EMPTY)[0])
+    assert housed.couplings[-1].between == ("A", "chassis")
+
+
+def test_a_bridge_of_one_part_is_called_by_its_value() -> None:
+    shelf = catalogue().entries
+    names = [bridge_of(shelf[id].part).name for id in ("y1-disc-4n7", "bead-0805-600r-general")]
+    assert names == ["Y-capacitor 4.7 nF", "Bead 600 Ω"]
+    assert bridge_of(COPPER).name == "Copper"
