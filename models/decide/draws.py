@@ -17,6 +17,7 @@ from models.decide.drawn import DrawnEdge, drawn_mesh
 from models.decide.people import faults
 from models.decide.slopes import Path
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
+from models.formulas.bodynet import input_impedance
 from models.formulas.impedance import Complex, Real
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to
@@ -24,7 +25,6 @@ from models.network.solver import Solver, drive_of
 from models.outcomes.common_mode import CommonMode, common_mode
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
-from models.outcomes.touch import body_network
 from models.sources.registry import Source
 
 _BAND_POINTS = 60
@@ -122,7 +122,7 @@ def _touched_a(draws: Draws) -> Real:
     earth, touched = draws.case.surroundings.name, mains.touched
     grid = point_grid((mains.frequency_hz,))
     mesh = reduce_to(drawn_mesh(draws.edges(cables=False), grid, draws.factors), (mains.feeds, touched, earth))[0]
-    body_ohm, _ = body_network(float(grid.omega[0]), weighted=False)
+    body_ohm = complex(input_impedance(mains.frequency_hz, "unweighted"))
     feed, stray = _or_open(mesh, mains.feeds, touched), _or_open(mesh, touched, earth)
     share = np.broadcast_to(np.abs(feed / (feed + stray + 1.0 / body_ohm))[:, 0], len(draws.factors))
     return np.asarray(mains.voltage_v * draws.column(MAINS) * share / abs(body_ohm), np.float64)

@@ -14,11 +14,12 @@ from attrs import frozen
 from models.case.document import Candidate, Case
 from models.decide.parameters import Parameter
 from models.decide.slopes import slope
+from models.formulas.bodynet import input_impedance
 from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.network.mesh import Ends, Mesh, admittance, differences, impedance, reduce_to
 from models.network.solver import Solver
-from models.outcomes.touch import body_network, touch_current
+from models.outcomes.touch import touch_current
 
 
 @frozen(kw_only=True, eq=False)
@@ -88,7 +89,7 @@ def _solved(case: Case, edges: Iterable[Edge], omega: Real) -> _Loop:
             if mains.feeds in edge.ends:
                 key = (earth, next(iter(ends - {earth})))
                 carried[key] = carried[key] + y if key in carried else y
-    body_ohm, _ = body_network(float(omega[0]), weighted=False)
+    body_ohm = complex(input_impedance(mains.frequency_hz, "unweighted"))
     joined.append((frozenset((mains.touched, earth)), np.array([1.0 / body_ohm])))
     driven = _voltages(Mesh(y={}, j=carried).joined(joined), mains.touched, earth)
     tested = _voltages(

@@ -6,7 +6,6 @@ person decide.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from functools import partial
 
@@ -14,6 +13,7 @@ import numpy as np
 from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case, Mains
+from models.formulas.bodynet import Network, input_impedance, weighting
 from models.formulas.impedance import Complex
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.network.grid import Grid, point_grid
@@ -21,8 +21,6 @@ from models.network.mesh import Mesh, admittance, reduce_to
 from models.network.solver import Solver
 from models.parts.part import Part
 
-_BODY_SKIN_OHM, _BODY_SKIN_F, _BODY_OHM = 1500.0, 0.22e-6, 500.0
-_FILTER_OHM, _FILTER_F = 10e3, 0.022e-6
 _NOMINAL, _WORST = 0, 1
 """Places in an array of admittances: nominal values, and capacitors at the upper end of their tolerance."""
 
@@ -43,7 +41,7 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
     `[mains]` drives the fed region against the surroundings; the body network stands from the touched region to the
     surroundings. Cables and noise sources are left out.
 
-    Source: IEC 60990, figures 3 and 4; edition believed 2016, to be checked against the current one.
+    Source: IEC 60990, see `bodynet`.
     """
     mains = case.mains
     if mains is None:
@@ -59,10 +57,10 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
     mesh = _joined(solver, standing, branches, grid, keep)
     read = partial(_reading, mesh, mains=mains, earth=keep[-1])
     return TouchCurrent(
-        unweighted_a=read(_NOMINAL, weighted=False),
-        weighted_a=read(_NOMINAL, weighted=True),
-        worst_unweighted_a=read(_WORST, weighted=False),
-        worst_weighted_a=read(_WORST, weighted=True),
+        unweighted_a=read(_NOMINAL, network="unweighted"),
+        weighted_a=read(_NOMINAL, network="perception"),
+        worst_unweighted_a=read(_WORST, network="unweighted"),
+        worst_weighted_a=read(_WORST, network="perception"),
     )
 
 
@@ -83,39 +81,15 @@ def _admittances(solver: Solver, edge: Edge, grid: Grid) -> Complex:
     return solver.memo.get(("touched", edge.parts, grid), compute)
 
 
-def _reading(mesh: Mesh, place: int, mains: Mains, earth: str, *, weighted: bool) -> float:
+def _reading(mesh: Mesh, place: int, mains: Mains, earth: str, *, network: Network) -> float:
     """Return U1/500 Ω or U2/500 Ω for the fed, touched and earth nodes with the body in place, A."""
-    body_ohm, gain_ohm = body_network(2.0 * math.pi * mains.frequency_hz, weighted=weighted)
+    body_ohm = complex(input_impedance(mains.frequency_hz, network))
     voltage_v = mains.voltage_v * (1.0 + mains.tolerance * place)
     y_feed, y_stray = mesh.between(mains.feeds, mains.touched), mesh.between(mains.touched, earth)
     feed = 0.0 if y_feed is None else complex(y_feed[place])
     stray = 0.0 if y_stray is None else complex(y_stray[place])
     v_touched = voltage_v * feed / (feed + stray + 1.0 / body_ohm)
-    return abs(v_touched / body_ohm * gain_ohm) / _BODY_OHM
-
-
-def body_network(omega: float, *, weighted: bool) -> tuple[complex, complex]:
-    """Return the input impedance of the body network and the voltage it shows per ampere.
-
-    1500 Ω ∥ 0.22 µF in series with 500 Ω; weighted, 10 kΩ and 0.022 µF across the 500 Ω load them.
-
-    Parameters
-    ----------
-    omega : rad/s
-    weighted : whether the perception network's filter is attached
-
-    Returns
-    -------
-    (Z_in in Ω, U/I in Ω) with U = U1 over 500 Ω, or U2 over 0.022 µF when weighted
-
-    Source: IEC 60990, figures 3 and 4.
-    """
-    skin = _BODY_SKIN_OHM / (1.0 + 1j * omega * _BODY_SKIN_F * _BODY_SKIN_OHM)
-    if not weighted:
-        return skin + _BODY_OHM, complex(_BODY_OHM)
-    capacitor = 1.0 / (1j * omega * _FILTER_F)
-    loaded = 1.0 / (1.0 / _BODY_OHM + 1.0 / (_FILTER_OHM + capacitor))
-    return skin + loaded, loaded * capacitor / (_FILTER_OHM + capacitor)
+    return abs(v_touched / body_ohm * complex(weighting(mains.frequency_hz, network)))
 
 
 def _upper_parts(parts: tuple[Part, ...]) -> tuple[Part, ...]:
