@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from app.cli.cases import Given, cases_argument, given, many
+from app.cli.output import interrupts_held
 from models.toml_text import read_text
 
 _SECTIONS = (
@@ -72,6 +73,9 @@ def _targets(
     folder = several or output is None or output.is_dir()
     if not folder:
         assert output is not None
+        if not output.parent.is_dir():
+            accepted = "a file in a folder that is there"
+            raise click.BadParameter(f"found no folder {output.parent}; accepted: {accepted}", param_hint="-o")
         yield found[0], output if output.suffix or form is None else output.with_suffix(ending)
         return
     if output is not None and output.exists() and not output.is_dir():
@@ -92,6 +96,10 @@ def _write(each: Given, path: Path, **wishes: Any) -> None:
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     # without it the order of glyphs, and so the bytes of a PDF, are others in every process
     os.environ.setdefault("QT_HASH_SEED", "0")
+    with interrupts_held():
+        from app.qt.start import application
+
+        application()
     from app.report.options import Options
     from app.report.write import write_report
 

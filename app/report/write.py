@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from attrs import frozen
@@ -52,8 +53,10 @@ def write_report(case: Case, path: Path, options: Options | None = None, tell: C
         fresh.write_bytes(content)
         fresh.replace(path)
     except OSError as error:
-        fresh.unlink(missing_ok=True)
         raise ReportError(f"{path}: found {error.strerror}; accepted: a file that can be written") from None
+    finally:
+        with suppress(OSError):
+            fresh.unlink()
 
 
 def report_bytes(case: Case, ending: str, options: Options, tell: Callable[[str], None] = _quiet) -> bytes:

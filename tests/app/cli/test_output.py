@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from app.cli.output import interrupts_held
 from models.assets import DEMO_CASE
 from tests.files.cases.bad import GOOD
 
@@ -71,3 +73,17 @@ def test_an_encoding_without_some_signs_gets_others(encoding: str, tmp_path: Pat
     )
     assert ("Ω ?" if encoding == "cp437" else "ohm ?") in table.decode(encoding)
     assert json.loads(plain.decode(encoding))["case"]["title"] == "Ω 漢"
+
+
+def test_an_interrupt_waits_until_it_breaks_nothing() -> None:
+    done: list[str] = []
+
+    def load() -> None:
+        with interrupts_held():
+            signal.raise_signal(signal.SIGINT)
+            done.append("loaded")
+
+    with pytest.raises(KeyboardInterrupt):
+        load()
+    assert done == ["loaded"]
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler

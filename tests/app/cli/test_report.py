@@ -10,7 +10,10 @@ from pathlib import Path
 import pytest
 
 from app.cli.main import main
+from app.report.options import Options, ReportError
+from app.report.write import write_report
 from models.assets import CASES, DEMO_CASE
+from models.case.read import load_case
 
 SENSOR = CASES / "sensor-board.toml"
 QUICK = ("--only", "case")
@@ -49,6 +52,22 @@ def test_several_go_into_a_folder_under_their_names(tmp_path: Path) -> None:
     assert sorted(each.name for each in folder.iterdir()) == ["gateway.html", "sensor-board.html"]
 
 
+def test_a_folder_that_is_not_there_is_told_at_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "file"
+    file.write_text("", encoding="utf-8")
+    for folder in (tmp_path / "missing", file):
+        assert main(["report", str(DEMO_CASE), "-o", str(folder / "report.pdf")]) == 2
+        (line,) = capsys.readouterr().err.splitlines()
+        assert line.endswith(f"found no folder {folder}; accepted: a file in a folder that is there")
+
+
+def test_a_report_that_cannot_be_written_leaves_nothing(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    with pytest.raises(ReportError, match="found Not a directory; accepted: a file that can be written"):
+        write_report(load_case(SENSOR), tmp_path / "file" / "report.html", Options(sections=("case",)))
+    assert [each.name for each in tmp_path.iterdir()] == ["file"]
+
+
 def test_without_a_name_it_stands_beside_the_case(tmp_path: Path) -> None:
     case = tmp_path / "mine.toml"
     case.write_text(SENSOR.read_text(encoding="utf-8"), encoding="utf-8")
@@ -63,7 +82,7 @@ def test_without_a_name_it_stands_beside_the_case(tmp_path: Path) -> None:
     [
         (("-o", "report.docx"), ".pdf or .html"),
         (("--only", "everything"), "impedance"),
-        (("-o", "nowhere/at/all.pdf"), "No such file"),
+        (("-o", "nowhere/at/all.pdf"), "found no folder nowhere"),
     ],
 )
 def test_what_is_wrong_ends_in_one_line(
