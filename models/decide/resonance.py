@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
 from attrs import frozen
 
+from models.formulas.damping import antiresonance_hz, antiresonance_peak
 from models.formulas.resonance import characteristic_ohm, resonance_hz
-
-_POINTS = 4001
 
 
 @frozen(kw_only=True)
@@ -43,8 +41,7 @@ class LeadResonance:
     @property
     def anti_hz(self) -> float:
         """Anti-resonance with the gap, Hz."""
-        series = self.capacitance_f * self.gap_f / (self.capacitance_f + self.gap_f)
-        return resonance_hz(self.inductance_h, series)
+        return antiresonance_hz(self.capacitance_f, self.inductance_h, self.gap_f)
 
     @property
     def usual_damping_ohm(self) -> float:
@@ -57,20 +54,11 @@ class LeadResonance:
         return characteristic_ohm(self.inductance_h, self.gap_f)
 
     def peak_ohm(self, resistance_ohm: float | None = None) -> float:
-        """Return the highest |Z| around the anti-resonance with a resistance in series, Ω.
-
-        Z = 1/(jωC_g + 1/(R + jωL + 1/(jωC)))
+        """Return the highest |Z| above the series resonance with a resistance in series, Ω.
 
         Parameters
         ----------
         resistance_ohm : R in Ω; the present one where none is given
-
-        Returns
-        -------
-        Ω, read from a grid fine enough for 0.1 % down to a tenth of the present resistance
         """
         resistance = self.resistance_ohm if resistance_ohm is None else resistance_ohm
-        width = min(0.5, 20.0 * max(resistance, 1e-9) / self.full_damping_ohm + 1e-3)
-        omega = 2.0 * np.pi * self.anti_hz * np.linspace(1.0 - width, 1.0 + width, _POINTS)
-        branch = resistance + 1j * (omega * self.inductance_h - 1.0 / (omega * self.capacitance_f))
-        return float(np.abs(1.0 / (1j * omega * self.gap_f + 1.0 / branch)).max())
+        return antiresonance_peak(self.capacitance_f, self.inductance_h, self.gap_f, resistance)
