@@ -82,6 +82,12 @@ def entry_words(entry: Entry) -> PartWords:
     )
 
 
+NO_PART = PartWords(title="Part", ratings="", text="No part has all these words.")
+NO_SHEET = PartWords(
+    title="Part from its data sheet", ratings="", text="Type what the data sheet says; one number is a beginning."
+)
+
+
 def sheet_words(part: Part, assumed: tuple[str, ...]) -> PartWords:
     """Return what was assumed for a part from a data sheet."""
     return PartWords(
@@ -108,10 +114,11 @@ def _ratings(part: Part) -> str:
     return " · ".join(shown)
 
 
-def part_plot(part: Part | None, title: str, cursor_hz: float) -> PlotSpec:
-    """Return the impedance of one part over frequency, with what the cursor reads."""
+def part_plot(part: Part | None, words: PartWords, cursor_hz: float) -> PlotSpec:
+    """Return the impedance of one part over frequency, with what the cursor reads; words where there is no part."""
+    title = words.title
     if part is None:
-        return PlotSpec(title=title, empty="Choose a part of the list.")
+        return PlotSpec(title=title, empty=words.text)
     f_hz = np.geomspace(_LOW_HZ, _HIGH_HZ, _POINTS)
     z = part.impedance(2.0 * math.pi * f_hz)
     size = np.abs(z)

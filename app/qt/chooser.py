@@ -20,6 +20,8 @@ from PySide6.QtWidgets import (
 
 from app.present.chooser import (
     FIRST_HZ,
+    NO_PART,
+    NO_SHEET,
     PartWords,
     choices,
     entry_words,
@@ -170,8 +172,7 @@ class PartChooser(QDialog):
     def _show_entry(self) -> None:
         item = self.list.currentItem()
         if item is None:
-            nothing = "" if self.list.count() else "No part has all these words."
-            self._show_part(None, PartWords(title="Part", ratings="", text=nothing))
+            self._show_part(None, NO_PART)
             return
         entry = self._shelf.entries[item.data(_ID)]
         self._show_part(entry.part, entry_words(entry))
@@ -203,7 +204,7 @@ class PartChooser(QDialog):
         try:
             part, assumed = part_of(self._sheet)
         except IsthmusError as error:
-            self._show_part(None, PartWords(title="Part from its data sheet", ratings="", text=""))
+            self._show_part(None, NO_SHEET)
             self._say(f"{str(error)[0].upper()}{str(error)[1:]}." if self._sheet.values else "")
             return
         self._show_part(part, sheet_words(part, assumed))
@@ -211,14 +212,15 @@ class PartChooser(QDialog):
     def _show_part(self, part: Part | None, words: PartWords) -> None:
         self._part, self._words = part, words
         self._say("")
-        for label, text in ((self.ratings, words.ratings), (self.text, words.text), (self.caution, words.caution)):
+        said = "" if part is None else words.text
+        for label, text in ((self.ratings, words.ratings), (self.text, said), (self.caution, words.caution)):
             label.setText(text)
             label.setVisible(bool(text))
         self.use.setEnabled(part is not None)
         self._show_plot()
 
     def _show_plot(self) -> None:
-        spec = part_plot(self._part, self._words.title, self._cursor_hz)
+        spec = part_plot(self._part, self._words, self._cursor_hz)
         self._cards[1].show_title(spec.title, spec.subtitle)
         self.plot.render(spec)
 

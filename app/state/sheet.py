@@ -103,7 +103,7 @@ def _quantity(entry: Entry, text: str) -> float:
 
 
 def part_of(sheet: Sheet) -> tuple[Part, tuple[str, ...]]:
-    """Return the part and what was assumed for the rest.
+    """Return the part, to four digits, and what was assumed for the rest.
 
     Raises
     ------
@@ -112,8 +112,16 @@ def part_of(sheet: Sheet) -> tuple[Part, tuple[str, ...]]:
     """
     if sheet.kind == BEAD:
         bead = bead_from_data_sheet(BeadSheet(**sheet.values))
-        return bead.part, bead.assumed
+        return _rounded(bead.part), bead.assumed
     if "capacitance_f" not in sheet.values:
         raise QuantityError("no capacitance", "at least the capacitance")
     capacitor = capacitor_from_data_sheet(CapacitorSheet(**sheet.values))
-    return capacitor.part, capacitor.assumed
+    return _rounded(capacitor.part), capacitor.assumed
+
+
+def _rounded(owner: Any) -> Any:
+    """Return a part, or a cell of one, without the digits that nobody reads."""
+    values = {each.name: getattr(owner, each.name) for each in attrs.fields(type(owner))}
+    numbers = {name: float(f"{found:.4g}") for name, found in values.items() if isinstance(found, float)}
+    cells = {name: tuple(map(_rounded, found)) for name, found in values.items() if isinstance(found, tuple)}
+    return attrs.evolve(owner, **numbers, **cells)

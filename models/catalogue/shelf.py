@@ -32,13 +32,15 @@ class Catalogue:
         return tuple(dict.fromkeys(entry.family for entry in self.entries.values()))
 
     def chosen(self, *, kind: str | None = None, contains: str | None = None) -> tuple[Entry, ...]:
-        """Return the entries of a family or kind whose id, title or note has every one of the words."""
+        """Return the entries of a family or kind whose id, title or note has every one of the words.
+
+        A value counts with and without its space, a Y-capacitor by that name.
+        """
         words = (contains or "").lower().split()
         return tuple(
             entry
             for entry in self.entries.values()
-            if kind in (None, entry.family, entry.kind)
-            and all(word in f"{entry.id} {entry.title} {entry.note}".lower() for word in words)
+            if kind in (None, entry.family, entry.kind) and all(word in _said_of(entry) for word in words)
         )
 
     def near(self, id: str) -> tuple[str, ...]:
@@ -72,6 +74,12 @@ def _joined(found: tuple[Stamp, ...]) -> Catalogue:
             messages.append(f'catalogue entry "{entry.id}" of your own takes the place of that of {first}')
         entries[entry.id] = entry
     return Catalogue(entries=MappingProxyType(entries), messages=tuple(messages))
+
+
+def _said_of(entry: Entry) -> str:
+    safety = entry.part.rating.safety_class or ""
+    trade = f"{safety[:1]}-{entry.kind}" if safety else ""
+    return f"{entry.id} {entry.title} {entry.title.replace(' ', '')} {trade} {entry.note}".lower()
 
 
 def _common(one: str, other: str) -> int:

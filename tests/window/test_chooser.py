@@ -17,6 +17,7 @@ from models.catalogue.shelf import catalogue
 from models.parts.bead import Bead, Cell
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part
+from models.quantity import format_quantity
 from tests.window.hands import click, key, type_text
 
 
@@ -88,9 +89,20 @@ def test_words_and_family_narrow_the_list(chooser: PartChooser) -> None:
 def test_what_nothing_matches_is_said(chooser: PartChooser) -> None:
     type_text(chooser.search, "no such part at all")
     assert titles(chooser) == []
-    assert chooser.text.text() == "No part has all these words."
+    assert chooser.plot.sheet().spec.empty == "No part has all these words."
+    assert not chooser.text.isVisible()
     assert not chooser.use.isEnabled()
-    assert chooser.plot.sheet().spec.empty
+
+
+@pytest.mark.parametrize("words", ["4n7", "4.7nF", "4.7 nF", "y-capacitor 4.7nf", "Y1 4.7"])
+def test_a_part_is_found_however_its_value_is_spelled(chooser: PartChooser, words: str) -> None:
+    type_text(chooser.search, words)
+    assert "Y1 disc 4.7 nF, 4 mm leads" in titles(chooser)
+
+
+def test_a_data_sheet_that_says_nothing_yet_asks_for_a_number(chooser: PartChooser) -> None:
+    chooser.way.chosen.emit("data sheet")
+    assert "Type what the data sheet says" in chooser.plot.sheet().spec.empty
 
 
 def test_the_curve_follows_the_keys_and_enter_takes(chooser: PartChooser, taken: list[Part]) -> None:
@@ -136,6 +148,16 @@ def test_a_bead_follows_from_a_data_sheet_and_says_what_was_assumed(chooser: Par
     (part,) = taken
     assert isinstance(part, Bead)
     assert part.rdc_ohm == 0.2
+
+
+def test_what_follows_from_a_data_sheet_can_be_read_in_a_field(chooser: PartChooser) -> None:
+    chooser.way.chosen.emit("data sheet")
+    say(chooser, "test_ohm", "600")
+    bead = chooser.part()
+    assert isinstance(bead, Bead)
+    (cell,) = bead.cells
+    for value, unit in ((cell.inductance_h, "H"), (cell.capacitance_f, "F"), (bead.rdc_ohm, "ohm")):
+        assert len(format_quantity(value, unit)) <= len("1.23456 pF")
 
 
 def test_a_capacitor_follows_from_a_data_sheet(chooser: PartChooser) -> None:
