@@ -26,7 +26,8 @@ def keys(name: str | None) -> None:
 
 def _table(spec: TableHelp) -> Table:
     table = Table(box=SIMPLE_HEAD, pad_edge=False)
-    for head in ("key", "accepted", "without it", "meaning"):
+    table.add_column("key", no_wrap=True)
+    for head in ("accepted", "without it", "meaning"):
         table.add_column(head, overflow="fold")
     for key in spec.keys:
         table.add_row(*(escape(text) for text in (key.key, key.accepted, key.default, key.meaning)))

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
-from attrs import frozen
+import attrs
+from attrs import evolve, frozen
 
 from models.case import document
+from models.case.document import FarEnd
+from models.case.read import FORMAT
 from models.case.requirement import DEMANDS, Demand, Requirement
-from models.codec import ListOf, Quantity, Text
-from models.declare import Key, keys_of
+from models.catalogue.codec import CATALOGUE
+from models.codec import Between, Count, ListOf, Quantity, Text
+from models.declare import Key, Table, keys_of
 from models.parts.bead import Cell
+from models.parts.capacitor import SlowBranch
+from models.parts.measured import Measured
 from models.parts.registry import part_kinds
 from models.quantity import format_quantity
+from models.sources.record import TableFile
 from models.sources.registry import source_kinds
 from models.units import UNITS
 
@@ -38,7 +46,9 @@ class TableHelp:
 
 def tables() -> tuple[TableHelp, ...]:
     """Return every table of a case file, then every kind of part and source."""
-    return (*_case_tables(), *_kinds("part", part_kinds()), *_kinds("source", source_kinds()), _requirement_kinds())
+    measured = _table(f"part {Measured.kind}", Measured)
+    parts = (*_kinds("part", part_kinds()), measured, _CATALOGUE_PART)
+    return (*_case_tables(), *parts, *_kinds("source", source_kinds()), _requirement_kinds())
 
 
 def matching(name: str | None) -> tuple[TableHelp, ...]:
@@ -51,9 +61,23 @@ def matching(name: str | None) -> tuple[TableHelp, ...]:
     )
 
 
+_WORDS: Mapping[type, str] = MappingProxyType(
+    {Between: "two regions", TableFile: "a file", Table: "a table", ListOf: "a list"}
+)
+_VERSION = KeyHelp(key="isthmus", accepted=str(FORMAT), default="required", meaning="version of the format")
+_CATALOGUE_PART = TableHelp(
+    name=f"part {CATALOGUE}",
+    meaning="A part of the catalogue; any key of its kind stands beside and takes the place of the entry's.",
+    keys=(
+        KeyHelp(key="part", accepted="a text", default="required", meaning="id of the entry; isthmus parts lists them"),
+        KeyHelp(key="without", accepted="a list", default="none", meaning="keys of the entry that it does not have"),
+    ),
+)
+
+
 def _case_tables() -> Iterator[TableHelp]:
+    yield evolve(_table("the file itself", document.Case), keys=(_VERSION, *_table("", document.Case).keys))
     named: tuple[tuple[str, type], ...] = (
-        ("the file itself", document.Case),
         ("[pair]", document.Pair),
         ("[surroundings]", document.Surroundings),
         ("[sweep]", document.Sweep),
@@ -64,9 +88,10 @@ def _case_tables() -> Iterator[TableHelp]:
         ("[[candidate.branch]]", document.Branch),
         ("[mains]", document.Mains),
         ("[[requirement]]", Requirement),
-        ("cells of a bead", Cell),
+        ("cells of a bead or a choke", Cell),
+        ("branches of a capacitor", SlowBranch),
     )
-    return (_table(name, of) for name, of in named)
+    yield from (_table(name, of) for name, of in named)
 
 
 def _kinds(what: str, kinds: Mapping[str, type]) -> Iterator[TableHelp]:
@@ -105,11 +130,28 @@ def _key(key: Key) -> KeyHelp:
 
 
 def _accepted(key: Key) -> str:
-    if isinstance(key.codec, Quantity):
-        return f"{UNITS[key.codec.unit].noun}, {UNITS[key.codec.unit].example}"
-    if isinstance(key.codec, Text):
-        return " or ".join(f'"{choice}"' for choice in key.codec.choices) or "a text"
-    return "a list" if isinstance(key.codec, ListOf) else ""
+    match key.codec:
+        case Quantity(unit=unit):
+            return _quantity(key) or f"{UNITS[unit].noun}, {UNITS[unit].example}"
+        case Text(choices=choices):
+            return _either(choices) or "a text"
+        case Count(low=low, high=high):
+            return f"a whole number, {low} to {high}"
+        case FarEnd(words=words):
+            return f"{_either(words)} or {UNITS['ohm'].noun}"
+    return _WORDS[type(key.codec)]
+
+
+def _either(words: Sequence[str]) -> str:
+    return " or ".join(f'"{word}"' for word in words)
+
+
+def _quantity(key: Key) -> str:
+    """Return what a value without a unit of its own is, where it is no share of anything; empty for any other."""
+    if key.attribute is attrs.fields_dict(Requirement)["limit"]:
+        return "a value in the unit of its kind"
+    _, most = key.attribute.metadata["usual"] or (None, None if key.required else key.default())
+    return "a number" if key.unit == "" and most is not None and most > 1.0 else ""
 
 
 def _default(key: Key) -> str:
