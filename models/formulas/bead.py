@@ -1,17 +1,15 @@
-"""Ferrite beads: impedance of one cell and of several, and what a direct current does to it."""
+"""Ferrite beads: what a direct current leaves of their inductance."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.bead_cell import Cell
-from models.formulas.impedance import Complex, Real
+from models.formulas.impedance import Real
 
 
 class BiasFamily(NamedTuple):
@@ -25,113 +23,6 @@ BIAS_FAMILIES: Final[Mapping[str, BiasFamily]] = MappingProxyType(
     {"power": BiasFamily(0.25, 2.0), "mid": BiasFamily(0.35, 1.6), "signal": BiasFamily(1.0, 2.0)}
 )
 """Estimates, to be edited: high-current power beads, those between, and signal beads whose rating is thermal."""
-
-
-def single_cell_impedance(f_hz: ArrayLike, cell: Cell, rdc_ohm: float = 0.0) -> Complex:
-    """Impedance of a bead as one cell.
-
-    Z = Rdc + 1/(1/Rp + 1/(jωL) + jωC)
-
-    Parameters
-    ----------
-    f_hz : f (F,), 0 allowed, Hz
-    cell : Rp, L, C
-    rdc_ohm : Rdc, Ω
-
-    Returns
-    -------
-    (F,) complex, Ω
-
-    Notes
-    -----
-    Within 20 to 30 % of a real bead from 1 MHz to 1 GHz; its hump is broader and its resistance falls more slowly
-    downwards, because permeability disperses. Source: H. W. Ott, *Electromagnetic Compatibility Engineering*;
-    C. R. Paul, *Introduction to Electromagnetic Compatibility*.
-    """
-    jw = 2j * math.pi * np.asarray(f_hz, np.float64)
-    below = jw * cell.inductance_h / cell.resistance_ohm + 1.0 + jw * jw * cell.inductance_h * cell.capacitance_f
-    return np.asarray(rdc_ohm + jw * cell.inductance_h / below, np.complex128)
-
-
-def debye_impedance(f_hz: ArrayLike, inductance_h: float, relaxation_hz: float) -> Complex:
-    """Impedance of a coil on a core with one relaxation.
-
-    Z = jωL0/(1 + jf/f_r), which is L0 in parallel with `debye_resistance`
-
-    Parameters
-    ----------
-    f_hz : f (F,), 0 allowed, Hz
-    inductance_h : L0 at low frequency, H
-    relaxation_hz : f_r at which µ'' is greatest, Hz
-
-    Returns
-    -------
-    (F,) complex, Ω
-
-    Notes
-    -----
-    Exact for µ = µi/(1 + jf/f_r); ferrites need two or three such terms. Source: P. Debye's relaxation applied to
-    permeability.
-    """
-    f = np.asarray(f_hz, np.float64)
-    return np.asarray(2j * math.pi * f * inductance_h / (1.0 + 1j * f / relaxation_hz), np.complex128)
-
-
-def debye_resistance(inductance_h: float, relaxation_hz: float) -> float:
-    """Resistance in parallel with L0 that stands for one relaxation.
-
-    R = ω_r·L0
-
-    Parameters
-    ----------
-    inductance_h : L0, H
-    relaxation_hz : f_r, Hz
-
-    Returns
-    -------
-    float, Ω
-
-    Notes
-    -----
-    Exact. Source: the two forms of `debye_impedance` side by side.
-    """
-    return 2.0 * math.pi * relaxation_hz * inductance_h
-
-
-def foster_impedance(
-    f_hz: ArrayLike,
-    resistances_ohm: Sequence[float],
-    inductances_h: Sequence[float],
-    *,
-    shunt_f: float = 0.0,
-    rdc_ohm: float = 0.0,
-) -> Complex:
-    """Impedance of a bead as a chain of relaxations with one capacitance across them all.
-
-    Z = Rdc + [(Σ 1/(1/R_k + 1/(jωL_k)))⁻¹ + jωC_p]⁻¹
-
-    Parameters
-    ----------
-    f_hz : f (F,), 0 allowed, Hz
-    resistances_ohm, inductances_h : R_k, L_k, Ω, H
-    shunt_f : C_p, F
-    rdc_ohm : Rdc, Ω
-
-    Returns
-    -------
-    (F,) complex, Ω
-
-    Notes
-    -----
-    Passive and causal by construction; 3 cells follow measured beads within 5 to 10 %. Source: R. Foster, *A reactance
-    theorem*, 1924, with each cell one Debye term.
-    """
-    jw = 2j * math.pi * np.asarray(f_hz, np.float64)
-    chain = sum(
-        (jw * low / (1.0 + jw * low / loss) for loss, low in zip(resistances_ohm, inductances_h, strict=True)),
-        start=np.zeros_like(jw),
-    )
-    return np.asarray(rdc_ohm + chain / (1.0 + jw * shunt_f * chain), np.complex128)
 
 
 def bias_ratio(current_a: ArrayLike, saturation_a: float, exponent: float) -> Real:
@@ -179,24 +70,3 @@ def family_bias_ratio(current_a: ArrayLike, rated_a: float, family: str) -> Real
     """
     kind = BIAS_FAMILIES[family]
     return bias_ratio(current_a, kind.saturation_share * rated_a, kind.exponent)
-
-
-def biased_cell(cell: Cell, ratio: float) -> Cell:
-    """Cell under direct current.
-
-    L → ratio·L; Rp and C stay
-
-    Parameters
-    ----------
-    cell : Rp, L, C without current
-    ratio : L/L0, as from `bias_ratio`
-
-    Returns
-    -------
-    Cell
-
-    Notes
-    -----
-    First order: real beads lose some Rp too. Source: published bias curves.
-    """
-    return cell._replace(inductance_h=ratio * cell.inductance_h)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Final, Literal, NamedTuple
+from typing import Final, NamedTuple
 
 from models.errors import QuantityError
 from models.quantity import hertz, ohms
@@ -151,46 +151,6 @@ def cell_from_peak_and_crossover(peak_ohm: float, peak_hz: float, crossing_hz: f
         raise QuantityError(f"a peak of {ohms(peak_ohm)}", f"more than the DC resistance, {ohms(rdc_ohm)}")
     resistance = peak_ohm - rdc_ohm
     return _with_peak(resistance, resistance * _crossing_time(crossing_hz, peak_hz), peak_hz)
-
-
-def cell_from_test_point(
-    test_ohm: float,
-    *,
-    test_hz: float = 100e6,
-    rdc_ohm: float = 0.0,
-    peak_ohm: float | None = None,
-    peak_hz: float | None = None,
-    prior: Literal["general", "gigahertz"] = "general",
-) -> Cell:
-    """Cell from the one impedance that every data sheet states, with what is usual for the rest.
-
-    As `cell_from_peak`, with f0 and Zpk/Z1 taken from the prior where they are not known
-
-    Parameters
-    ----------
-    test_ohm : |Z| at the test frequency, Ω
-    test_hz : Hz
-    rdc_ohm : Rdc, Ω
-    peak_ohm, peak_hz : height and frequency of the peak where known, Ω, Hz
-    prior : a bead for general use, or one meant for gigahertz
-
-    Returns
-    -------
-    Cell
-
-    Raises
-    ------
-    QuantityError
-        As `cell_from_peak`.
-
-    Notes
-    -----
-    Right at the test frequency, within a factor of 2 at the ends. Source: estimate over catalogue beads.
-    """
-    usual = PRIORS[prior]
-    height = usual.peak_ratio * test_ohm + rdc_ohm if peak_ohm is None else peak_ohm
-    place = usual.peak_hz if peak_hz is None else peak_hz
-    return cell_from_peak(test_ohm, height, place, test_hz=test_hz, rdc_ohm=rdc_ohm)
 
 
 def _with_peak(resistance_ohm: float, inductance_h: float, peak_hz: float) -> Cell:
