@@ -65,6 +65,7 @@ class _Commands(click.Group):
             # a shell asks what could stand here
             return super().parse_args(ctx, args)
         if not args or (args[0] not in _COMMANDS and args[0] not in ("--help", "-h", "--version")):
+            _refuse_a_slip(args[:1])
             args = ["window", *args]
         return super().parse_args(ctx, args)
 
@@ -73,6 +74,14 @@ class _Commands(click.Group):
         with reader_may_leave():
             return super().invoke(ctx)
         return 0
+
+
+def _refuse_a_slip(first: Sequence[str]) -> None:
+    """Raise UsageError for a first word that looks like a command, and is neither one nor a file."""
+    for word in first:
+        if word.isalpha() and not os.path.lexists(word):
+            accepted = f"a case file, or one of {', '.join(_COMMANDS)}"
+            raise click.UsageError(f'found "{word}", neither a command nor a file; accepted: {accepted}')
 
 
 def _loaded(module: str, attribute: str) -> click.Command:

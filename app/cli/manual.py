@@ -39,7 +39,14 @@ def manual_page() -> str:
         ".SH COMMANDS",
         *(line for name in names for line in _command(top, commands, name)),
         ".SH EXIT STATUS",
-        *_terms({"0": "done", "1": "a requirement is not met (check only)", "2": "bad usage or bad input"}),
+        *_terms(
+            {
+                "0": "done",
+                "1": "a requirement is not met (check only)",
+                "2": "bad usage or bad input",
+                "130": "stopped by Ctrl-C",
+            }
+        ),
         ".SH ENVIRONMENT",
         *_terms(
             {

@@ -38,6 +38,16 @@ def test_the_manual_has_every_command_and_option(capsys: pytest.CaptureFixture[s
     assert "not a certification" in plain
 
 
+def test_a_slip_in_the_name_of_a_command_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    for arguments in (["evalute"], ["evalute", "case.toml"], ["evalute", "--json"]):
+        assert main(arguments) == 2
+        (line,) = capsys.readouterr().err.splitlines()
+        assert line.startswith(
+            'isthmus: found "evalute", neither a command nor a file; accepted: a case file, or one of'
+        )
+        assert "evaluate" in line
+
+
 def test_the_manual_hides_no_line_from_man() -> None:
     known = (".TH", ".SH", ".SS", ".TP", ".PP", ".B")
     for line in manual_page().splitlines():
