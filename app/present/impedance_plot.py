@@ -25,9 +25,12 @@ from models.quantity import format_quantity
 
 _LOWEST_OHM, _HIGHEST_OHM = 1e-4, 1e9
 MEASURED, _MEASURED_INK = "measured", Ink(slot=-1)
+_PHASE_END_DEG = 97.0
+"""A little beyond a pure reactance, so that its curve does not run on the edge."""
 _MOST_MARKS, _MOST_MAKERS = 6, 3
 _GUIDE_H = (1e-9, 100e-9, 10e-6)
 _GUIDE_F = (10e-12, 1e-9, 100e-9)
+_CAPACITIVE = "thin and pale: capacitive, X below 0"
 _CONDUCTED = BandSpec(label="conducted band", x_low=150e3, x_high=30e6)
 
 
@@ -78,10 +81,11 @@ def impedance_plot(
         x=x,
         y=ohm_axis([curve.y for curve in (*curves, *measured)])
         if shown.log
-        else AxisSpec(unit=shown.unit, low=-90.0, high=90.0),
+        else AxisSpec(unit=shown.unit, low=-_PHASE_END_DEG, high=_PHASE_END_DEG),
         curves=(*_branches(anatomy, f_hz, view), *curves, *measured),
-        guides=reactance_guides(x) if view.z_shows == "magnitude" else (),
+        guides=reactance_guides(x) if view.z_shows in ("magnitude", "reactance") else (),
         bands=(_CONDUCTED, *(wanted_bands(case) if view.z_shows == "magnitude" else ())),
+        note=_CAPACITIVE if any(each.thin is not None and each.thin.any() for each in curves) else "",
         marks=_marks(anatomy, view),
         cursor_x=view.cursor_hz,
         cursor_text=format_quantity(view.cursor_hz, "Hz", digits=3),
@@ -103,6 +107,7 @@ def _curve(results: Results, index: int, view: View) -> CurveSpec:
             x=results.evaluation.f_hz,
             y=SHOWN[shows].of(z_ohm),
             strong=strong,
+            thin=z_ohm.imag < 0.0 if shows == "reactance" else None,
             valid_x=_known_hz(results.case, outcome.candidate, bridge_alone=alone),
             z_ohm=z_ohm,
         )

@@ -50,6 +50,8 @@ class CurveSpec:
     """Of several points in one pixel only the highest, as for levels that are held against a limit."""
     dots: bool = False
     """A dot at each point instead of a curve, for a few points that were read one by one."""
+    thin: NDArray[np.bool_] | None = None
+    """Where the curve is drawn thin and pale, such as the magnitude of what is negative there; None for nowhere."""
     valid_x: tuple[float, float] | None = None
     """The range of x that rests on data; beyond it the curve is an extrapolation and drawn as one. None for all."""
     z_ohm: NDArray[np.complex128] | None = None

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 import pyqtgraph as pg
 from attrs import evolve, frozen
+from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
@@ -210,6 +211,33 @@ def split_curve(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None]:
     # the gap between the stretches needs a place of its own on the axis
     x = [np.append(part[:-1], part[-2]) for part in x]
     return sure, evolve(curve, x=np.concatenate(x), y=np.concatenate(y))
+
+
+def split_thin(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None]:
+    """Return a curve without its thin stretches, and those where it has any; they reach on to the next point."""
+    thin = curve.thin
+    if thin is None or not thin.any():
+        return curve, None
+    reaching = thin.copy()
+    reaching[1:] |= thin[:-1]
+    reaching[:-1] |= thin[1:]
+    return _only(curve, ~thin), _only(curve, reaching)
+
+
+def _only(curve: CurveSpec, wanted: NDArray[np.bool_]) -> CurveSpec:
+    """Return the wanted points of a curve, with one missing point for each gap between them."""
+    kept = wanted | np.append(False, wanted[:-1] & ~wanted[1:])
+    return evolve(curve, x=curve.x[kept], y=np.where(wanted, curve.y, np.nan)[kept])
+
+
+def thin_pen(pen: QPen) -> QPen:
+    """Return the line of a thin stretch: its curve's own, narrower and paler."""
+    thin, color = QPen(pen), QColor(pen.color())
+    thin.setWidthF(0.6 * pen.widthF())
+    thin.setDashPattern([each / 0.6 for each in pen.dashPattern()])
+    color.setAlphaF(0.75)
+    thin.setColor(color)
+    return thin
 
 
 def beyond_pen(pen: QPen) -> QPen:

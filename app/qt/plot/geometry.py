@@ -113,6 +113,17 @@ class Trace:
         """Return a trace without a point."""
         return cls(x=np.empty(0), y=np.empty(0))
 
+    @classmethod
+    def joined(cls, parts: Sequence[Trace]) -> Trace:
+        """Return traces as one, with gaps between them; one alone, or with empty ones, as it is."""
+        some = [part for part in parts if part.x.size]
+        if len(some) < 2:
+            return some[0] if some else parts[0]
+        gap = np.array([np.nan])
+        x = np.concatenate([each for part in some for each in (part.x, gap)])
+        y = np.concatenate([each for part in some for each in (part.y, gap)])
+        return cls(x=x, y=y, noisy=any(part.noisy for part in some))
+
 
 def trace(frame: Frame, x: Floats, y: Floats) -> Trace:
     """Return a curve reduced to what the frame can show: within 0.25 px, or min and max of each column if noisy."""

@@ -27,6 +27,8 @@ from app.qt.plot.draw import (
     draw_marks,
     draw_stale,
     split_curve,
+    split_thin,
+    thin_pen,
     trace_path,
 )
 from app.qt.plot.geometry import Frame, Trace
@@ -64,7 +66,7 @@ class CurveInk:
         self.curve = curve
         self._points = Trace.nothing()
         self._path = QPainterPath()
-        self._beyond = QPainterPath()
+        self._thin, self._beyond = QPainterPath(), QPainterPath()
         self._band = QPainterPath()
         self._frame: Frame | None = None
 
@@ -83,11 +85,10 @@ class CurveInk:
         """Return whether the curve is not yet reduced to the pixels of a frame."""
         return self._frame != frame
 
-    def take(self, frame: Frame, points: Trace, beyond: tuple[CurveSpec, Trace] | None) -> None:
-        """Take the pixels of a frame: of what rests on data, and of what goes on beyond."""
-        self._points, self._frame = points, frame
-        self._path = trace_path(frame, self.curve, points)
-        self._beyond = QPainterPath() if beyond is None else trace_path(frame, *beyond)
+    def take(self, frame: Frame, whole: Trace, thin: Trace, beyond: Trace) -> None:
+        """Take the pixels of a frame: of what rests on data, thick and thin, and of what goes on beyond."""
+        self._points, self._frame = Trace.joined((whole, thin)), frame
+        self._path, self._thin, self._beyond = (trace_path(frame, self.curve, each) for each in (whole, thin, beyond))
         self._band = band_path(frame, self.curve)
 
     def draw_band(self, painter: QPainter, sheet: Sheet) -> None:
@@ -102,19 +103,24 @@ class CurveInk:
         points, stale = self.points(sheet.frame), bool(sheet.spec.stale)
         pen = curve_pen(sheet.theme, self.curve, noisy=points.noisy)
         draw_curve(painter, sheet.frame, pen, self._path, stale=stale)
-        if not self._beyond.isEmpty():
-            draw_curve(painter, sheet.frame, beyond_pen(pen), self._beyond, stale=stale)
+        for path, other in ((self._thin, thin_pen), (self._beyond, beyond_pen)):
+            if not path.isEmpty():
+                draw_curve(painter, sheet.frame, other(pen), path, stale=stale)
 
 
 def reduce_curves(inks: Sequence[CurveInk], frame: Frame) -> None:
     """Reduce to pixels, all in one go, what is not yet."""
     late = [ink for ink in inks if ink.late(frame)]
-    split = [split_curve(ink.curve) for ink in late]
-    beyond = [rest for _, rest in split if rest is not None]
-    found = curve_traces(frame, [*(sure for sure, _ in split), *beyond])
-    rests = iter(zip(beyond, found[len(late) :], strict=True))
-    for ink, (_, rest), points in zip(late, split, found[: len(late)], strict=True):
-        ink.take(frame, points, None if rest is None else next(rests))
+    parts = [_parts(ink.curve) for ink in late]
+    found = iter(curve_traces(frame, [part for each in parts for part in each if part is not None]))
+    for ink, each in zip(late, parts, strict=True):
+        ink.take(frame, *(Trace.nothing() if part is None else next(found) for part in each))
+
+
+def _parts(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None, CurveSpec | None]:
+    """Return the parts of a curve that are drawn alike: what rests on data, what of it is thin, what is beyond."""
+    sure, beyond = split_curve(curve)
+    return *split_thin(sure), beyond
 
 
 def draw_curves(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:
@@ -176,5 +182,5 @@ def _draw_zoom_box(painter: QPainter, theme: Theme, box: QRectF) -> None:
 
 
 def _same_data(a: CurveSpec, b: CurveSpec) -> bool:
-    drawn_alike = (a.sticks, a.tops, a.dots, a.valid_x) == (b.sticks, b.tops, b.dots, b.valid_x)
+    drawn_alike = (a.sticks, a.tops, a.dots, a.valid_x) == (b.sticks, b.tops, b.dots, b.valid_x) and a.thin is b.thin
     return a.x is b.x and a.y is b.y and a.low is b.low and a.high is b.high and drawn_alike

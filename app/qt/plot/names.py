@@ -136,7 +136,7 @@ def _in_band(frame: Frame, band: BandSpec, taken: Sequence[QRectF]) -> list[QRec
     seen, width = band_rect(frame, band), _width(band.label)
     if seen.width() < _LEAST_BAND_PX:
         return []
-    beside = [each.right() + 4 for each in taken if seen.left() < each.right() < seen.right()]
+    beside = [each.right() + 4 for each in taken if seen.left() < each.right() < seen.right() - width - 4]
     middle = seen.center().x() - width / 2
     lefts = (seen.left() + 6, *beside, seen.right() - 6 - width) if width + 12 <= seen.width() else (middle,)
     heights = (frame.top + 4, frame.bottom - 4 - _LINE_PX)

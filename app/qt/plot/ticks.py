@@ -10,7 +10,11 @@ from attrs import frozen
 from app.present.specs import AxisSpec
 
 _PREFIXES = {-15: "f", -12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M", 9: "G", 12: "T"}
-_PLAIN_UNITS = ("dB", "°", "%")
+_DEGREE = "°"
+_TURNS_DEG = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0)
+_WITHIN = (((1, 2, 5), 0.3), ((1, 3), 0.47))
+"""What is named within a decade, the fullest first, and how close two of its names come, in decades."""
+_PLAIN_UNITS = ("dB", _DEGREE, "%")
 """Units that take no prefix: 1000 dB is no kilodecibel."""
 
 
@@ -42,7 +46,7 @@ def ticks(axis: AxisSpec, low: float, high: float, *, room: int, terse: bool) ->
 def quantity_text(value: float, unit: str, exponent: int | None = None) -> str:
     """Return a tick's text such as ``4.7 kΩ``, with the prefix of a given exponent where an axis shares one."""
     number, prefix = _scaled(value, unit, exponent)
-    return f"{number} {prefix}{unit}".strip()
+    return f"{number}{_DEGREE}" if unit == _DEGREE else f"{number} {prefix}{unit}".strip()
 
 
 def _log10(value: float) -> float:
@@ -54,13 +58,20 @@ def _decade_ticks(
 ) -> tuple[Tick, ...]:
     step = max(1, math.ceil((last - first + 1) / max(room, 1)))
     anchor = round(_log10(axis.low)) if axis.low > 0.0 else first
-    labelled = [e for e in range(first, last + 1) if (e - anchor) % step == 0]
-    values = [10.0**e for e in labelled]
-    texts = {tick.at: tick for tick in _with_texts(values, axis.unit, terse=terse and step == 1)}
-    marks = [texts.get(10.0**e, Tick(at=10.0**e)) for e in range(first, last + 1)]
+    named = [10.0**e for e in range(first, last + 1) if (e - anchor) % step == 0]
+    within = next((some for some, apart in _WITHIN if apart * room >= _log10(high / low)), None)
+    if within is not None:
+        named = [v for v in _mantissa_values(low, high, within) if low <= v <= high]
+    texts = _with_texts(named, axis.unit, terse=terse and step == 1)
+    marks = [*texts, *(Tick(at=10.0**e) for e in range(first, last + 1) if 10.0**e not in named)]
     if last - first <= 3:
-        marks += [Tick(at=v, minor=True) for v in _mantissa_values(low, high, range(2, 10)) if low <= v <= high]
-    return tuple(marks)
+        fine = _mantissa_values(low, high, range(2, 10))
+        marks += [Tick(at=v, minor=True) for v in fine if low <= v <= high and v not in named]
+    return tuple(sorted(marks, key=_place))
+
+
+def _place(tick: Tick) -> float:
+    return tick.at
 
 
 def _mantissa_values(low: float, high: float, mantissas: Sequence[int]) -> list[float]:
@@ -82,7 +93,8 @@ def _with_texts(values: Sequence[float], unit: str, *, terse: bool) -> tuple[Tic
 def _linear_ticks(axis: AxisSpec, low: float, high: float, *, room: int, terse: bool) -> tuple[Tick, ...]:
     if not high > low:
         return ()
-    step = _nice_step((high - low) / max(room, 1))
+    rough = (high - low) / max(room, 1)
+    step = next((each for each in _TURNS_DEG if each >= rough), 90.0) if axis.unit == _DEGREE else _nice_step(rough)
     values = _multiples(step, low, high)
     if len(values) < 2:
         # one mark tells no scale

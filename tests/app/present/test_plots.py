@@ -285,3 +285,14 @@ def test_a_form_of_nothing_says_so() -> None:
 
 def test_safety_is_cautioned_in_the_form() -> None:
     assert "certification" in inspector_form(DEMO, View()).caution
+
+
+def test_a_capacitive_reactance_is_thin_and_an_inductive_one_is_not() -> None:
+    plot = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View(z_shows="reactance"))
+    z = RESULTS.evaluation.outcomes[0].in_circuit_ohm
+    assert plot.curves[0].thin is not None
+    assert np.array_equal(plot.curves[0].thin, z.imag < 0.0)
+    assert "capacitive" in plot.note
+    assert plot.guides
+    whole = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View())
+    assert (whole.curves[0].thin, whole.note) == (None, "")

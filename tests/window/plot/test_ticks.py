@@ -67,3 +67,17 @@ def test_an_empty_range_has_no_ticks() -> None:
 )
 def test_quantity_text(value: float, unit: str, text: str) -> None:
     assert quantity_text(value, unit) == text
+
+
+def test_few_decades_with_much_room_are_named_within() -> None:
+    conducted = AxisSpec(unit="Hz", log=True, low=150e3, high=30e6)
+    assert texts(conducted, 150e3, 30e6, room=6, terse=True) == ["300 kHz", "1 MHz", "3", "10", "30"]
+    assert texts(conducted, 150e3, 30e6, room=8, terse=True)[:4] == ["200 kHz", "500", "1 MHz", "2"]
+    assert texts(conducted, 150e3, 30e6, room=3, terse=True) == ["1 MHz", "10"]
+
+
+def test_angles_have_steps_of_a_circle_and_no_space_before_the_sign() -> None:
+    degrees = AxisSpec(unit="°", low=-97.0, high=97.0)
+    assert texts(degrees, -97.0, 97.0, room=8, terse=False) == ["−90", "−60", "−30", "0", "30", "60", "90°"]
+    assert texts(degrees, -97.0, 97.0, room=4, terse=False) == ["−90", "0", "90°"]
+    assert texts(degrees, 0.0, 3.0, room=4, terse=False)[-1] == "3°"
