@@ -178,30 +178,6 @@ def spreading_resistance(sheet_ohm: float, neck_m: float, radius_m: float) -> fl
     return 2.0 * sheet_ohm / math.pi * math.log(4.0 * radius_m / neck_m)
 
 
-def hammerstad_factor(f_hz: ArrayLike, roughness_m: float, rho_ohm_m: float = RHO_COPPER_OHM_M) -> Real:
-    """Factor by which rough copper raises the high-frequency resistance.
-
-    K = 1 + (2/π)·atan(1.4(Δ/δ)²)
-
-    Parameters
-    ----------
-    f_hz : f (F,), 0 allowed, Hz
-    roughness_m : rms roughness Δ, m
-    rho_ohm_m : ρ, Ω·m
-
-    Returns
-    -------
-    (F,), between 1 and 2
-
-    Notes
-    -----
-    Good to some gigahertz for Δ below about 2 µm; saturates at 2, which real foils can exceed. Source: E. Hammerstad,
-    O. Jensen, *Accurate models for microstrip computer-aided design*, 1980.
-    """
-    inverse_square = math.pi * MU0 / rho_ohm_m * np.asarray(f_hz, np.float64)
-    return np.asarray(1.0 + 2.0 / math.pi * np.arctan(1.4 * roughness_m**2 * inverse_square), np.float64)
-
-
 def bar_partial_inductance(length_m: float, width_m: float, thickness_m: float = 0.0) -> float:
     """Partial self-inductance of a flat bar.
 

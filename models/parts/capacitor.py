@@ -11,11 +11,9 @@ from attrs import evolve, frozen
 from models.codec import Count, ListOf
 from models.declare import Table, flat, quantity, value
 from models.errors import QuantityError
-from models.formulas.capacitor import bias_ratio, esr, lead_pair_inductance
+from models.formulas.capacitor import bias_ratio, lead_pair_inductance, metal_resistance
 from models.formulas.impedance import Complex, Real, lossy_capacitor
 from models.parts.part import Rating
-
-_TWO_PI = 2.0 * math.pi
 
 
 @frozen(kw_only=True, cache_hash=True)
@@ -108,7 +106,7 @@ class Capacitor:
         z.real += self.esr_ohm
         if self.metal_resistance_ohm:
             corner_hz = math.inf if self.metal_corner_hz is None else self.metal_corner_hz
-            z.real += esr(omega / _TWO_PI, self.capacitance_f, 0.0, self.metal_resistance_ohm, corner_hz)
+            z.real += metal_resistance(omega / math.tau, self.metal_resistance_ohm, corner_hz)
         z.imag += omega * self.inductance_h()
         return z if self.count == 1 else z / self.count
 

@@ -6,30 +6,15 @@ import numpy as np
 import pytest
 
 from models.formulas import capacitor, resonance
+from models.parts.capacitor import Capacitor
 
 
-def test_at_its_resonance_a_capacitor_is_its_esr() -> None:
+def test_at_its_resonance_a_capacitor_is_its_resistance() -> None:
     f = resonance.resonance_hz(8e-9, 2.2e-9)
-    z = complex(capacitor.impedance(f, 2.2e-9, esl_h=8e-9, metal_ohm=0.04, skin_hz=10e6))
+    part = Capacitor(capacitance_f=2.2e-9, esl_h=8e-9, metal_resistance_ohm=0.04, metal_corner_hz=10e6)
+    z = complex(part.impedance(np.array([2.0 * math.pi * f]))[0])
     assert z == pytest.approx(0.04 * math.sqrt(1.0 + f / 10e6), rel=1e-9)
     assert resonance.characteristic_ohm(8e-9, 2.2e-9) == pytest.approx(2.0 * math.pi * f * 8e-9)
-
-
-def test_leakage_takes_over_far_down() -> None:
-    z = complex(capacitor.impedance(1e-6, 1e-9, leak_ohm=10e9))
-    assert z.real == pytest.approx(10e9, rel=1e-2)
-
-
-def test_constant_phase_has_the_stated_loss_at_every_frequency() -> None:
-    z = capacitor.constant_phase_impedance(np.geomspace(1.0, 1e9, 10), 2.2e-9, 0.025)
-    np.testing.assert_allclose(-z.real / z.imag, 0.025, rtol=1e-9)
-
-
-def test_constant_phase_is_the_capacitance_at_its_reference() -> None:
-    z = complex(capacitor.constant_phase_impedance(1e3, 2.2e-9, 0.025))
-    assert abs(z) == pytest.approx(1.0 / (2.0 * math.pi * 1e3 * 2.2e-9), rel=1e-9)
-    lossless = complex(capacitor.constant_phase_impedance(1e6, 2.2e-9, 0.0))
-    assert lossless == pytest.approx(complex(capacitor.impedance(1e6, 2.2e-9)))
 
 
 def test_leads_far_apart_tend_to_the_logarithm() -> None:
@@ -45,12 +30,6 @@ def test_a_large_part_is_promised_its_product_and_a_small_one_the_ceiling() -> N
 def test_impulse_does_not_rise_below_a_microfarad() -> None:
     assert capacitor.impulse_voltage(1e-9) == capacitor.impulse_voltage(1e-6) == 5000.0
     assert capacitor.impulse_voltage(4e-6, 2500.0) == pytest.approx(1250.0)
-
-
-def test_bounds_take_tolerance_temperature_and_bias_to_their_worse_side() -> None:
-    low, high = capacitor.capacitance_bounds(1e-9, 0.2, capacitor.TEMPERATURE_SPANS["Y5U"], 0.8)
-    assert low == pytest.approx(1e-9 * 0.8 * 0.44 * 0.8)
-    assert high == pytest.approx(1e-9 * 1.2 * 1.22)
 
 
 def test_bias_counts_either_polarity() -> None:
