@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from models.case.document import Candidate, Case
 from models.fitting.data import Measurement
@@ -15,6 +15,7 @@ from models.formulas.impedance import Complex, Real
 from models.network.grid import DC, Grid, point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode
+from models.outcomes.evaluation import Evaluator, Outcome
 from models.outcomes.paths import PathShare, path_shares
 from models.outcomes.touch import TouchCurrent, touch_current
 
@@ -61,6 +62,14 @@ class Bench:
     def touch(self, case: Case, candidate: Candidate) -> TouchCurrent | None:
         """Return the touch current, None without mains."""
         return touch_current(self.solver, case, candidate)
+
+    def outcome(self, case: Case, candidate: Candidate) -> Outcome:
+        """Return everything that comes of a candidate."""
+        alone = evolve(case, candidates=(candidate,))
+        found: Outcome = self._remember(
+            ("outcome", case, candidate), lambda: Evaluator(solver=self.solver).evaluate(alone).outcomes[0]
+        )
+        return found
 
     def fitted(self, measurement: str, kind: str) -> Mapping[str, Any]:
         """Return the values of a part fitted to a measurement."""

@@ -8,6 +8,7 @@ from itertools import chain
 
 from app.lessons.claim import parse_claim
 from app.lessons.document import CASE, Choose, Design, Drag, Draw, Idea, Lesson, Number, Step
+from app.lessons.emission import radiates
 from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import Section, links_in, unknown_names
 from app.lessons.truth import asks, read_measurement
@@ -18,7 +19,8 @@ from models.quantity import parse_quantity
 
 TEACHER = "teacher"
 """The section of notes for the one who teaches."""
-INTRO = "intro"
+_NO_FIELD = "and no field to tell of"
+_FIELD = "a case with a cable, a source and a radiated-emission requirement on a known line"
 
 Path = tuple[str | int, ...]
 Found = tuple[Path, str, str]
@@ -126,6 +128,8 @@ def _number_keys(lesson: Lesson, number: Number, case: Case, path: Path) -> Iter
             yield (*path, key), "nothing", f"the key {key} for {number.what}"
     if kind.candidate:
         yield from _candidate(case, number.candidate, (*path, "candidate"))
+    if kind.radiated and not radiates(case):
+        yield (*path, "case"), f'"{number.case}", {_NO_FIELD}', _FIELD
     for name in number.of or ():
         if name not in {each.name for each in lesson.script.numbers} or name == number.name:
             yield (*path, "of"), f'"{name}"', "two other numbers of the lesson"
@@ -161,6 +165,8 @@ def _step(lesson: Lesson, step: Step, path: Path) -> Iterator[Found]:
     for key in ("before", "after"):
         for name in getattr(step.plot, key):
             yield from _candidate(case, name, (*path, "plot", key))
+    if step.plot.kind == "field" and not radiates(case):
+        yield (*path, "plot", "kind"), f'"field", {_NO_FIELD}', _FIELD
     numbers = {number.name for number in lesson.script.numbers}
     for name in getattr(step, "truth", ()):
         if name not in numbers:

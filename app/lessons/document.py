@@ -14,7 +14,7 @@ from models.declare import Kinds, Table, quantity, value
 
 CASE = "case"
 """Name of the case that stands where no other is named: ``case.toml`` in the lesson's folder."""
-PLOTS = ("none", "board", "impedance", "bridge", "waveform", "spectrum", "paths", "discharge", "measured")
+PLOTS = ("none", "board", "impedance", "bridge", "waveform", "spectrum", "paths", "field", "discharge", "measured")
 FREE = ("candidates", "transformers", "couplings", "cables", "sources")
 """What a design task may leave to the learner; its requirements, mains and regions it keeps."""
 

@@ -11,6 +11,7 @@ from attrs import frozen
 
 from app.lessons.bench import Bench
 from app.lessons.document import Number
+from app.lessons.emission import Field, field
 from models.case.document import Candidate, Case
 from models.decide.sizing import size
 from models.decide.subject import Subject
@@ -33,6 +34,8 @@ class Kind:
     needs: tuple[str, ...] = ()
     compute: Compute
     candidate: bool = True
+    radiated: bool = False
+    """Whether it is of the field of the cables."""
 
 
 def _bridge(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
@@ -89,6 +92,31 @@ def _share(bench: Bench, number: Number, case: Case, candidate: Candidate) -> fl
 def _touch(bench: Bench, _number: Number, case: Case, candidate: Candidate) -> float:
     found = bench.touch(case, candidate)
     return math.nan if found is None else found.worst_weighted_a
+
+
+def _field(bench: Bench, number: Number, case: Case, candidate: Candidate) -> tuple[Field, int]:
+    found = field(bench, case, candidate)
+    assert found is not None
+    return found, found.nearest(number.at_hz or 0.0)
+
+
+def _over_limit(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    found, k = _field(bench, number, case, candidate)
+    return float(found.field_v_per_m[k] / found.limit_v_per_m[k])
+
+
+def _cable_current(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    found, k = _field(bench, number, case, candidate)
+    return float(found.cable_a[k])
+
+
+def _enough_current(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    return _cable_current(bench, number, case, candidate) / _over_limit(bench, number, case, candidate)
+
+
+def _enough_voltage(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    found, k = _field(bench, number, case, candidate)
+    return float(found.drive_v[k]) / _over_limit(bench, number, case, candidate)
 
 
 def _capacitance(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
@@ -167,6 +195,10 @@ QUANTITIES: Mapping[str, Kind] = MappingProxyType(
         "dc-drop": Kind(unit="V", compute=_drop),
         "harmonic": Kind(unit="V", needs=("at_hz",), compute=_harmonic),
         "path-share": Kind(unit="", needs=("at_hz", "path"), compute=_share),
+        "over-limit": Kind(unit="", needs=("at_hz",), compute=_over_limit, radiated=True),
+        "cable-current": Kind(unit="A", needs=("at_hz",), compute=_cable_current, radiated=True),
+        "enough-current": Kind(unit="A", needs=("at_hz",), compute=_enough_current, radiated=True),
+        "enough-voltage": Kind(unit="V", needs=("at_hz",), compute=_enough_voltage, radiated=True),
         "touch-current": Kind(unit="A", compute=_touch),
         "capacitance": Kind(unit="F", compute=_capacitance),
         "discharge-voltage": Kind(unit="V", needs=("level_v",), compute=_discharge),

@@ -95,7 +95,7 @@ def shown(number: Number, value: float, unit: str) -> str:
     """Return a number for a sentence: a plain one for ratios and verdicts, else with its unit."""
     if number.what == "verdict":
         return "passes" if value else "fails"
-    if number.what == "ratio":
+    if number.what in ("ratio", "over-limit"):
         return plain_number(value, number.digits)
     if math.isinf(value):
         return "open" if unit == "ohm" else "without bound"

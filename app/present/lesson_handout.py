@@ -14,7 +14,7 @@ from app.lessons.text import as_html
 from app.lessons.truth import Truth, asks
 from app.present.answers import question
 from app.present.lesson_plots import step_plot
-from app.present.specs import AxisSpec, CurveSpec, PlotSpec
+from app.present.specs import AxisSpec, CurveSpec, Ink, PlotSpec
 from models.decide.ruling import SAFETY_CAUTION
 from models.quantity import format_quantity
 
@@ -23,6 +23,7 @@ _MOST_POINTS = 240
 _MOST_TICKS = 10
 _DASHES = ("", "8 4", "2 3", "9 3 2 3", "14 4", "7 3 2 3 2 3")
 _INKS = ("#0072B2", "#B34F00", "#007A59", "#9A4C7F", "#8A6100", "#000000")
+_LIMIT = Ink(slot=5)
 _STYLE = """
 @page { margin: 18mm; }
 body { font: 11pt/1.45 "Inter", "Helvetica", sans-serif; color: #1b1d1f; max-width: 46em; margin: auto; }
@@ -98,9 +99,11 @@ def _plot(truth: Truth, course: Course, step: Step) -> str:
 def plot_svg(spec: PlotSpec) -> str:
     """Return a plot as SVG: axes with their ticks, curves with colour and dash, and their names below."""
     x, y = _Axis(spec.x, _LEFT, _WIDTH - 12.0), _Axis(spec.y, _HEIGHT - _BOTTOM, _TOP)
-    shown = [each for each in spec.curves if not each.faint]
+    limits = tuple(CurveSpec(label=each.label, ink=_LIMIT, x=each.x, y=each.y, strong=True) for each in spec.limits)
+    curves = (*spec.curves, *limits)
+    shown = [each for each in curves if not each.faint]
     height = _HEIGHT + 20.0 * ((len(shown) + 1) // 2)
-    lines = "".join(_curve(each, x, y) for each in spec.curves)
+    lines = "".join(_curve(each, x, y) for each in curves)
     names = "".join(_name(each, k) for k, each in enumerate(shown))
     title = html.escape(spec.title)
     return (
@@ -139,7 +142,7 @@ class _Axis:
 
     def _text(self, value: float) -> str:
         unit = {"Ω": "ohm"}.get(self.spec.unit, self.spec.unit)
-        if unit in ("%", "dBµV", "dB"):
+        if unit == "%" or unit.startswith("dB"):
             return f"{value:g} {unit}"
         return format_quantity(value, unit, digits=3)
 

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from app.lessons.course import Course
 from app.lessons.truth import Truth
 from app.present.lesson_discharge import discharge_plot
+from app.present.lesson_field import field_plot
 from app.present.lesson_impedance import impedance_plot
 from app.present.lesson_paths import paths_plot
 from app.present.lesson_scene import Scene, seen_candidates, value_at_hz
@@ -50,6 +51,7 @@ _PLOTS: Mapping[str, Callable[[Scene], PlotSpec]] = MappingProxyType(
         "waveform": waveform_plot,
         "spectrum": spectrum_plot,
         "paths": paths_plot,
+        "field": field_plot,
         "discharge": discharge_plot,
     }
 )

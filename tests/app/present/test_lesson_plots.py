@@ -37,6 +37,7 @@ def curve(plot: PlotSpec, label: str) -> CurveSpec:
 def test_every_step_draws_the_kind_it_names_with_curves(lesson: Lesson, at: int) -> None:
     plot, kind = answered(lesson, at), lesson.steps[at].plot.kind
     units = {"waveform": ("s", "V"), "discharge": ("s", "V"), "paths": ("Hz", "%"), "spectrum": ("Hz", "dBµV")}
+    units["field"] = ("Hz", "dBµV/m")
     assert (plot.x.unit, plot.y.unit) == units.get(kind, ("Hz", "Ω"))
     assert plot.curves
     assert all(np.isfinite(each.y).any() for each in plot.curves)
