@@ -19,6 +19,7 @@ from models.parts.measured import Measured
 from models.parts.part import Part
 from models.quantity import format_quantity
 from models.sources.registry import Source, source_kinds
+from models.sources.trapezoid import Trapezoid
 
 MOST_POINTS = 200_000
 AS_STATED, BY_LOAD = "stated", "load"
@@ -214,7 +215,23 @@ class Case:
 
     def warnings(self) -> tuple[str, ...]:
         """Return what a reader of the results has to know."""
-        return (*self._long_wires(), *dict.fromkeys(said for each in self._measured() for said in each.warnings()))
+        measured = dict.fromkeys(said for each in self._measured() for said in each.warnings())
+        return (*self._past_the_sweep(), *self._long_wires(), *measured)
+
+    def _past_the_sweep(self) -> Iterator[str]:
+        """Yield the sources whose spectrum the end of the sweep cuts off whole, or where their edges still matter."""
+        end = format_quantity(self.sweep.stop_hz, "Hz")
+        for each in self.sources:
+            wave = each.wave
+            if wave.frequency_hz > self.sweep.stop_hz:
+                found = format_quantity(wave.frequency_hz, "Hz")
+                yield f'source "{each.name}", {found}, lies beyond the end of the sweep, {end}: nothing of it counts'
+            elif isinstance(wave, Trapezoid) and wave.corner_hz > self.sweep.stop_hz:
+                edge = format_quantity(min(wave.rise_s, wave.fall_s), "s")
+                yield (
+                    f'source "{each.name}" has edges of {edge}: what they drive beyond the end of the sweep, {end}, '
+                    "is left out"
+                )
 
     def _measured(self) -> Iterator[Measured]:
         """Yield the parts that are measured."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
@@ -66,6 +68,12 @@ class Trapezoid:
                 f"rise and fall whose mean fits into the shorter part of the period, {room:.4g} s",
                 "rise" if self.rise_s >= self.fall_s else "fall",
             )
+
+    @property
+    def corner_hz(self) -> float:
+        """Where the spectrum of the faster edge begins to fall by 40 dB a decade: 1/(π·t), Hz."""
+        fastest = min(self.rise_s, self.fall_s)
+        return math.inf if fastest == 0.0 else 1.0 / (math.pi * fastest)
 
     def harmonic_count(self, stop_hz: float) -> int:
         """Return how many harmonics lie at or below a frequency."""

@@ -68,8 +68,8 @@ swing = "3.3 V"
 impedance = "50 ohm"
 frequency = "10 MHz"
 duty = 0.5
-rise = "1 ns"
-fall = "1 ns"
+rise = "4 ns"
+fall = "4 ns"
 count = 2
 
 [mains]

@@ -54,5 +54,5 @@ def test_zero_and_tiny_values_stand() -> None:
 
 
 def test_edges_may_fill_the_wave() -> None:
-    wave = parse_case(GOOD.replace('"1 ns"', '"50 ns"')).sources[1].wave
+    wave = parse_case(GOOD.replace('"4 ns"', '"50 ns"')).sources[1].wave
     assert wave == Trapezoid(frequency_hz=10e6, duty=0.5, rise_s=50e-9, fall_s=50e-9)
