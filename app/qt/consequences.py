@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from attrs import evolve
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -57,7 +58,7 @@ class Consequences(Panel):
         session = self._session
         shown = Shown(desk=session.desk, events=self._events, results=session.moment, view=session.view)
         spec, whole = consequence(shown)
-        self.render(spec)
+        self.render(evolve(spec, plot=evolve(spec.plot, stale=session.trouble)))
         return whole
 
     def _key(self) -> tuple[object, ...]:
@@ -65,7 +66,7 @@ class Consequences(Panel):
         on_axis = view.cursor_hz if view.mode not in ("waveform", "event") else None
         looked_at = (view.mode, view.source, view.radiated_shows, view.cable, view.detector)
         lines = (view.conducted_line, view.radiated_line, view.distance_m)
-        return (self._session.moment, view.candidate, *looked_at, *lines, view.event, on_axis)
+        return (self._session.moment, self._session.trouble, view.candidate, *looked_at, *lines, view.event, on_axis)
 
     def render(self, spec: ConsequenceSpec) -> None:  # type: ignore[override]
         """Show a consequence."""

@@ -18,6 +18,7 @@ QLabel[role="bad"] { color: $bad; }
 QLabel[role="caution"] { color: $caution; }
 QLabel[role="accent"] { color: $accent; }
 QFrame[rule="true"] { background: $rule; border: none; }
+QFrame[floating="true"] { background: $panel; border: 1px solid $bad; border-radius: 8px; }
 QLineEdit, QComboBox {
     background: $field; color: $text; border: 1px solid $field_border; border-radius: 6px;
     padding: 3px 8px; min-height: 18px; selection-background-color: $accent; selection-color: $on_accent;

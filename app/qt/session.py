@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
 from pathlib import Path
 
@@ -54,6 +55,8 @@ class Session(QObject):
         self._kept_against: str | None = None
         self._desk = desk or Desk()
         self._results: Results | None = None
+        self._tried: Case | None = None
+        self.trouble = ""
         self._moment: Results | None = None
         self._readings: tuple[float, Case, tuple[Reading, ...]] | None = None
         self.timer = FrameTimer(self._work, self)
@@ -82,10 +85,22 @@ class Session(QObject):
 
     @property
     def results(self) -> Results:
-        """Results of the present document."""
-        if self._results is None or self._results.case is not self.case:
-            self._results = self._desk.results(self.case)
+        """Results of the present document; the last good ones where it could not be computed, and `trouble` says so."""
+        if self._results is None or self._tried is not self.case:
+            self._results, self.trouble = self._computed(self._results)
+            self._tried = self.case
+            if self.trouble:
+                self.failed.emit(self.trouble)
         return self._results
+
+    def _computed(self, before: Results | None) -> tuple[Results, str]:
+        try:
+            return self._desk.results(self.case), ""
+        except Exception as error:  # where the document hands over to what computes it, as a worker's request does
+            if before is None:
+                raise
+            logging.getLogger(__name__).exception("a document that could not be computed")
+            return before, f"Not computed ({type(error).__name__}: {error}). What is shown is from before this edit."
 
     @property
     def moment(self) -> Results:

@@ -7,6 +7,7 @@ from concurrent.futures import Executor
 from pathlib import Path
 from typing import Protocol
 
+from attrs import evolve
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import (
     QCloseEvent,
@@ -44,15 +45,16 @@ from app.qt.help import open_help, open_keys
 from app.qt.inspector import Inspector
 from app.qt.keys import add_keys, go_to_card, pop_up_at
 from app.qt.matters import Matters
+from app.qt.message_bar import MessageBar
 from app.qt.outside_bar import OutsideBar
-from app.qt.panel import ElidedLabel, ModeSwitch, Panel
+from app.qt.panel import ModeSwitch, Panel
 from app.qt.plot.view import PlotView
 from app.qt.recovery_bar import RecoveryBar
 from app.qt.section import SectionView, text_width
 from app.qt.section_menu import SectionMenu
 from app.qt.session import Place, Session
 from app.qt.table import AnswersView
-from app.qt.theme import SPACE, WINDOW_PX, Theme, ThemeName, Type, theme_named
+from app.qt.theme import SPACE, WINDOW_PX, Theme, ThemeName, theme_named
 from app.qt.tolerances import Tolerances
 from app.qt.turns import Piece, Turns
 from app.state.judging import Judging
@@ -97,7 +99,7 @@ class MainWindow(QMainWindow):
         self.tolerances = Tolerances(session, executor, self)
         self.recovery = RecoveryBar()
         self.outside = OutsideBar()
-        self.message = ElidedLabel(Type.SMALL, "bad")
+        self.message = MessageBar(self)
         self._z_mode = Modes(theme, "Impedance shown", (_IN_CIRCUIT, _BRIDGE))
         self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()))
         self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
@@ -116,7 +118,7 @@ class MainWindow(QMainWindow):
         case, store = session.case, session.store
 
         def moment(*of_view: object) -> Callable[[], tuple[object, ...]]:
-            return lambda: (session.moment, *of_view)
+            return lambda: (session.moment, session.trouble, *of_view)
 
         names = tuple(each.name for each in case.candidates)
         header = (case.title, names, store.changed, view.candidate, store.undo_name, store.redo_name)
@@ -202,7 +204,8 @@ class MainWindow(QMainWindow):
         spec = impedance_plot(results, session.readings, view, anatomy)
         banded = view.z_shows == "magnitude" and not view.bridge_alone
         self._cards["impedance"].show_title(spec.title, self.tolerances.said() if banded else "")
-        self.impedance.render(with_band(spec, self.tolerances.study, results, view))
+        spec = with_band(spec, self.tolerances.study, results, view)
+        self.impedance.render(evolve(spec, stale=session.trouble))
         self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)
         self._z_shows.show_choice(_SHOWS[view.z_shows])
         return True
@@ -250,7 +253,6 @@ class MainWindow(QMainWindow):
         cards["answers"].add(self.answers, stretch=1)
         cards["inspector"].add(self.inspector, stretch=1)
         cards["inspector"].add(self.matters)
-        self.message.hide()
         sheet = QWidget()
         self.setCentralWidget(sheet)
         column = QVBoxLayout(sheet)
@@ -306,7 +308,6 @@ class MainWindow(QMainWindow):
         left.setSpacing(SPACE.m)
         left.addWidget(cards["section"])
         left.addWidget(rows, 1)
-        left.addWidget(self.message)
         sheet = QScrollArea()
         sheet.setWidget(inside)
         sheet.setWidgetResizable(True)
@@ -320,8 +321,8 @@ class MainWindow(QMainWindow):
         session.frame.connect(self.refresh)
         self.tolerances.changed.connect(session.timer.request)
         session.refused.connect(self.inspector.show_error)
-        session.failed.connect(self._tell)
-        session.store.listen(lambda: self._tell(""))
+        session.failed.connect(self.message.tell)
+        session.store.listen(lambda: self.message.tell(""))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         self.recovery.recover.connect(session.recover)
         self.outside.reload.connect(self.documents.reload)
@@ -376,7 +377,3 @@ class MainWindow(QMainWindow):
         if kind == "source":
             changes["source"] = index
         self.session.views.change(**changes)
-
-    def _tell(self, text: str) -> None:
-        self.message.setText(text)
-        self.message.setVisible(bool(text))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections.abc import Callable
 from concurrent.futures import Executor, ThreadPoolExecutor
@@ -100,6 +101,7 @@ class Worker(QObject):
         except IsthmusError as error:
             return "failed", str(error)
         except Exception as error:  # the one place where background work hands over
+            logging.getLogger(__name__).exception("work beside the window")
             return "failed", f"{type(error).__name__}: {error}"
 
     def _take(self, number: int, what: str, content: object) -> None:

@@ -12,8 +12,10 @@ from PySide6.QtWidgets import QLineEdit
 from app.qt.session import Session
 from app.qt.window import MainWindow
 from app.state.recovery import Keeper, left_behind
+from app.state.results import Desk, Results
 from app.state.usual import BRIDGES
 from models.assets import CASES
+from models.case.document import Case
 from models.case.read import load_case, parse_case
 from tests.window.hands import Opener, click, drag, key, settle, type_text
 
@@ -49,6 +51,28 @@ def test_every_example_opens_and_shows_its_candidates(open_window: Opener, case:
     assert [pill.text() for pill in window.header.pill_row.pills()] == [
         each.name for each in load_case(case).candidates
     ]
+
+
+def test_a_document_that_cannot_be_computed_leaves_the_last_good_curves_and_says_so(
+    open_window: Opener, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = open_window()
+    before = window.session.results
+
+    def fail(_: Desk, case: Case) -> Results:
+        raise FloatingPointError(case.title)
+
+    with monkeypatch.context() as broken:
+        broken.setattr(Desk, "results", fail)
+        enter(window, CAPACITANCE, "4n7")
+        assert window.session.results is before
+        assert "Not computed (FloatingPointError" in window.message.text()
+        for plot in (window.impedance, window.consequences.plot):
+            assert "before this edit" in plot.accessibleDescription()
+        assert capacitance(window.session) == 4.7e-9
+    window.session.store.undo()
+    settle(window)
+    assert "before this edit" not in window.impedance.accessibleDescription()
 
 
 def test_a_typed_value_moves_every_answer_and_can_be_undone(open_window: Opener) -> None:
@@ -166,7 +190,11 @@ def test_a_broken_file_is_told_and_the_document_stays(open_window: Opener, tmp_p
     window.documents.open(broken)
     settle(window)
     assert window.session.case is before
-    assert "pair.a" in window.message.full_text()
+    assert "pair.a" in window.message.text()
+    foot = window.message.geometry().bottom()
+    assert window.height() - 40 < foot < window.height()
+    click(window.message.close_button)
+    assert not window.message.isVisible()
 
 
 def test_a_file_that_cannot_be_written_is_told_and_nothing_is_lost(open_window: Opener, tmp_path: Path) -> None:
@@ -174,7 +202,7 @@ def test_a_file_that_cannot_be_written_is_told_and_nothing_is_lost(open_window: 
     enter(window, CAPACITANCE, "3.3 nF")
     window.session.path = tmp_path / "missing" / "mine.toml"
     assert not window.documents.save()
-    assert "not saved" in window.message.full_text()
+    assert "not saved" in window.message.text()
     assert window.session.store.changed
 
 
