@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from attrs import frozen
 
 from tests.models.decide.small_case import (
@@ -24,6 +26,11 @@ _COPPER = '{ kind = "copper", resistance = "1 mohm", inductance = "5 nH" }'
 _BLOCKS, _SEPARATES = requirement("blocks-dc"), requirement("separation")
 _WITHSTANDS = requirement("withstand", 'limit = "4 kV"')
 _EARTHED = coupling("earth wire", "s", "earth", '{ kind = "copper", resistance = 0.1 }')
+_LIFTED_EARTH = (
+    coupling("bond of p", "p", "earth", '{ kind = "copper", resistance = "20 mohm" }')
+    + coupling("bond of s", "s", "earth", '{ kind = "copper", resistance = "30 mohm" }')
+    + '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "1 V"\nfrequency = "50 Hz"\n'
+)
 _QUARTER_MA = requirement("touch-current", 'limit = "0.25 mA"')
 
 
@@ -368,6 +375,14 @@ ROWS = (
         value=7.54,
         within=1e-2,
         says="passes only at nominal values",
+    ),
+    Row(
+        name="1 V between earths over 20 and 30 mΩ of bonds sends 6.667 A through a screen of 0.1 Ω",
+        pieces=requirement("common-mode-voltage", 'limit = "2 V"') + _LIFTED_EARTH,
+        bridge=branch('{ kind = "copper", resistance = "100 mohm" }'),
+        outcome="pass",
+        value=math.sqrt(2.0) * 0.1 / 0.15,
+        says="offset sends 6.67 A rms round the loop, over the bridge.",
     ),
     Row(
         name="no lead ends in a LISN, so nothing is conducted",
