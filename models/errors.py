@@ -31,7 +31,7 @@ class QuantityError(IsthmusError):
 
 @frozen(kw_only=True)
 class Problem:
-    """One thing wrong with a case: where it stands, what was found, what is accepted."""
+    """One thing wrong with a case: where it stands, empty where that is plain, what was found, what is accepted."""
 
     where: str
     found: str
@@ -41,7 +41,7 @@ class Problem:
     def text(self) -> str:
         """Return the one line that a person reads."""
         place = self.where if self.line is None else f"line {self.line}, {self.where}"
-        return f"{place}: found {self.found}; accepted: {self.accepted}"
+        return f"{place}{': ' if place else ''}found {self.found}; accepted: {self.accepted}"
 
 
 class CaseError(IsthmusError):
@@ -50,7 +50,8 @@ class CaseError(IsthmusError):
     def __init__(self, problems: Sequence[Problem], source: str = "case") -> None:
         self.problems = tuple(problems)
         self.source = source
-        super().__init__("\n".join(f"{source}: {problem.text()}" for problem in self.problems))
+        start = f"{source}: " if source else ""
+        super().__init__("\n".join(f"{start}{problem.text()}" for problem in self.problems))
 
 
 class DataError(IsthmusError):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from models.case.check import contradictions
+from models.case.check import Path, contradictions
 from models.case.document import Case
 from models.errors import CaseError
 
@@ -76,7 +76,7 @@ class Store:
         """
         findings = contradictions(case)
         if findings:
-            raise CaseError([problem for _, problem in findings])
+            raise CaseError([evolve(problem, where=_place(case, path)) for path, problem in findings], source="")
         if case == self.case:
             return
         if self._drag_from is None:
@@ -134,3 +134,13 @@ class Store:
     def _tell(self) -> None:
         for listener in self._listeners:
             listener()
+
+
+def _place(case: Case, path: Path) -> str:
+    """Return where a contradiction stands as a person at the window knows it; empty where its text tells that."""
+    table, *inner = path
+    if not inner or not isinstance(inner[0], int) or inner[-1] == "name":
+        return ""
+    name = getattr(getattr(case, f"{table}s")[inner[0]], "name", None)
+    owner = f"{table} {inner[0] + 1}" if name is None else f"{table} “{name}”"
+    return f"{str(inner[-1]).replace('_', ' ')} of {owner}"

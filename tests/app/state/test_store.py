@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import pytest
+from attrs import evolve
 from hypothesis import given
 from hypothesis import strategies as st
 
 from app.state.edits import add_candidate, remove_at, set_value
 from app.state.store import Store
 from app.state.view import View, ViewStore
-from models.case.document import Candidate, Case
+from models.case.document import Cable, Candidate, Case
 from models.case.read import parse_case
+from models.case.requirement import Requirement
 from models.errors import CaseError
 from tests.files.cases.bad import GOOD
 
@@ -108,8 +110,14 @@ def test_a_contradiction_is_refused_and_nothing_moves() -> None:
     told = watched(store)
     clash = add_candidate(CASE, Candidate(name="new"))
     clash = set_value(clash, ("candidates", 2, "name"), "Y")
-    with pytest.raises(CaseError, match='"Y" a second time'):
+    with pytest.raises(CaseError, match=r'^found "Y" a second time; accepted: a different name for each candidate$'):
         store.edit("rename", clash)
+    stray = Cable(name="lead", region="nowhere", length_m=1.0, diameter_m=5e-3)
+    with pytest.raises(CaseError, match=r'^region of cable “lead”: found "nowhere"; accepted: a region of the case'):
+        store.edit("add", evolve(CASE, cables=(stray,)))
+    line = Requirement(kind="conducted-emission", limit_line="none such")
+    with pytest.raises(CaseError, match=r'^limit line of requirement 1: found "none such"'):
+        store.edit("add", evolve(CASE, requirements=(line,)))
     with pytest.raises(CaseError, match="nothing joins"):
         store.edit("remove", remove_at(CASE, ("couplings", 1)))
     assert store.case == CASE
