@@ -74,17 +74,18 @@ def impedance_plot(
     shown = SHOWN[view.z_shows]
     x = AxisSpec(unit="Hz", log=True, low=float(f_hz[0]), high=float(f_hz[-1]))
     curves = tuple(_curve(results, index, view) for index in range(len(case.candidates)))
-    measured = _measured(view)
+    measured, wanted = _measured(view), wanted_bands(case) if view.z_shows == "magnitude" else ()
+    limits = np.array([band.y_limit for band in wanted], np.float64)
     return PlotSpec(
         title="Impedance between the regions",
         subtitle=f"{'bridge alone' if view.bridge_alone else 'in circuit'}, {shown.words}",
         x=x,
-        y=ohm_axis([curve.y for curve in (*curves, *measured)])
+        y=ohm_axis([limits, *(curve.y for curve in (*curves, *measured))])
         if shown.log
         else AxisSpec(unit=shown.unit, low=-_PHASE_END_DEG, high=_PHASE_END_DEG),
         curves=(*_branches(anatomy, f_hz, view), *curves, *measured),
         guides=reactance_guides(x) if view.z_shows in ("magnitude", "reactance") else (),
-        bands=(_CONDUCTED, *(wanted_bands(case) if view.z_shows == "magnitude" else ())),
+        bands=(_CONDUCTED, *wanted),
         note=_CAPACITIVE if any(each.thin is not None and each.thin.any() for each in curves) else "",
         marks=_marks(anatomy, view),
         cursor_x=view.cursor_hz,

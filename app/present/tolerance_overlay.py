@@ -8,7 +8,8 @@ from functools import partial
 import numpy as np
 from attrs import evolve
 
-from app.present.specs import CellSpec, CurveSpec, PlotSpec, TableSpec
+from app.present.impedance_plot import ohm_axis
+from app.present.specs import AxisSpec, CellSpec, CurveSpec, PlotSpec, TableSpec
 from app.state.results import Results
 from app.state.view import View
 from models.decide.tolerance import Spread, Study
@@ -18,6 +19,7 @@ from models.formulas.impedance import Real
 def with_band(spec: PlotSpec, study: Study | None, results: Results, view: View) -> PlotSpec:
     """Return the plot of impedances with the band of 5 to 95 % of the draws around every candidate's curve.
 
+    The axis grows where a band needs it, and a few words say what the tint is.
     A study of another case leaves it as it is, and so does a view of something else than the magnitude in circuit.
     """
     if not _speaks_of(study, results) or view.bridge_alone or view.z_shows != "magnitude":
@@ -29,7 +31,16 @@ def with_band(spec: PlotSpec, study: Study | None, results: Results, view: View)
         id(curve): memo.get(("tolerance band", study, curve), partial(_banded, curve, study, n))
         for n, curve in enumerate(own)
     }
-    return evolve(spec, curves=tuple(banded.get(id(curve), curve) for curve in spec.curves))
+    curves = tuple(banded.get(id(curve), curve) for curve in spec.curves)
+    edges = [edge for curve in curves for edge in (curve.low, curve.high) if edge is not None]
+    if not edges:
+        return spec
+    note = f"tinted: 5 to 95 % of {study.request.draws} draws"
+    return evolve(spec, curves=curves, y=_grown(spec.y, ohm_axis(edges)), note=note)
+
+
+def _grown(axis: AxisSpec, other: AxisSpec) -> AxisSpec:
+    return evolve(axis, low=min(axis.low, other.low), high=max(axis.high, other.high))
 
 
 def with_yields(table: TableSpec, study: Study | None, results: Results) -> TableSpec:

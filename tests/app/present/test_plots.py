@@ -296,3 +296,10 @@ def test_a_capacitive_reactance_is_thin_and_an_inductive_one_is_not() -> None:
     assert plot.guides
     whole = impedance_plot(RESULTS, DESK.readings(DEMO, 1e6), View())
     assert (whole.curves[0].thin, whole.note) == (None, "")
+
+
+def test_the_axis_holds_what_a_requirement_asks_for() -> None:
+    wanted = Requirement(kind="return-impedance", limit=3e-3, band_hz=(1e6, 1e7))
+    asked = evolve(DEMO, candidates=DEMO.candidates[OPEN:], requirements=(wanted,))
+    plot = impedance_plot(results_of(asked), DESK.readings(asked, 1e6), View())
+    assert plot.y.low <= 3e-3 < 1.0 <= plot.curves[0].y.min()

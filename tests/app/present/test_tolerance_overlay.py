@@ -70,3 +70,15 @@ def test_yields_stand_where_values_were_drawn_and_nowhere_else(results: Results,
 @pytest.mark.parametrize(("share", "said"), [(1.0, "100 %"), (0.998, "99.8 %"), (0.5, "50 %"), (0.001, "0.1 %")])
 def test_nearly_all_is_not_all(share: float, said: str) -> None:
     assert share_said(share) == said
+
+
+def test_the_axis_holds_the_band_and_a_note_says_what_it_is(results: Results, drawn: Study) -> None:
+    plain = impedance_plot(results, (), View())
+    edges = [each.band for each in drawn.candidates if each.toleranced]
+    lowest = min(float(each.low_ohm.min()) for each in edges)
+    tight = evolve(plain, y=evolve(plain.y, low=10.0 * lowest))
+    spec = with_band(tight, drawn, results, View())
+    assert spec.y.low <= lowest
+    assert spec.y.high >= plain.y.high
+    assert "5 to 95 % of 16 draws" in spec.note
+    assert not plain.note
