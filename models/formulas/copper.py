@@ -250,3 +250,26 @@ def wire_partial_inductance(length_m: float, diameter_m: float, *, skin_effect: 
     Within 1 % for l > 25d. Source: E. Rosa, *The self and mutual inductances of linear conductors*, 1908.
     """
     return 2e-7 * length_m * (math.log(4.0 * length_m / diameter_m) - (1.0 if skin_effect else 0.75))
+
+
+def wire_mutual_inductance(length_m: float, spacing_m: float) -> float:
+    """Partial mutual inductance of two parallel wires of the same length, side by side.
+
+    M = 2·10⁻⁷·[l·asinh(l/s) − √(l² + s²) + s]
+
+    Parameters
+    ----------
+    length_m : l, m
+    spacing_m : s between centres, m
+
+    Returns
+    -------
+    float, H; two wires that share a current have (L + M)/2, out and back they have 2(L − M)
+
+    Notes
+    -----
+    Exact for thin wires; crowding of the current towards or away from each other counts where s is below 2d. Source:
+    E. Rosa, *The self and mutual inductances of linear conductors*, 1908.
+    """
+    slant = math.hypot(length_m, spacing_m)
+    return 2e-7 * (length_m * math.asinh(length_m / spacing_m) - slant + spacing_m)

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from models.formulas.impedance import Complex
+from models.formulas.overlap import plate_capacitance
 
 
 def driven_share(primary: tuple[float, float], secondary: tuple[float, float] = (0.0, 0.0)) -> float:
@@ -76,6 +77,75 @@ def layered_share(layers: int, facing: Literal["hot", "cold"]) -> float:
     """
     share = 1.0 / layers
     return driven_share((0.0, share) if facing == "cold" else (1.0 - share, 1.0))
+
+
+def two_ended_share(layers: int) -> float:
+    """Driven share of a primary whose ends swing oppositely, as in a full bridge or with a quiet centre tap.
+
+    C_hot/C_ps = 1 − 1/m of the layer at one end, relative to the swing of that end; 0 for a single layer
+
+    Parameters
+    ----------
+    layers : m, of which the nearest faces a quiet secondary
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    As `driven_share`. Only while both ends swing at the same moment: between the edges of two legs that are shifted in
+    phase nothing cancels. What unevenness leaves is `uneven_share`. Source: as `driven_share`.
+    """
+    return driven_share((1.0 - 2.0 / layers, 1.0))
+
+
+def uneven_share(imbalance: float, layers: int = 1) -> float:
+    """Driven share that comes of a facing layer one half of which couples more than the other, both ends swinging.
+
+    C_hot/C_ps = δ/(2m), halves of (1 ± δ)/2 whose mean potentials lie V_sw/m apart
+
+    Parameters
+    ----------
+    imbalance : δ, difference of the two halves' capacitances over their sum
+    layers : m of the primary
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    Each half even in itself. Source: as `driven_share`, with weights.
+    """
+    return 0.5 * imbalance / layers
+
+
+def facing_capacitance(
+    mean_turn_m: float, width_m: float, insulation_m: float, permittivity: float, interfaces: int = 1
+) -> float:
+    """Interwinding capacitance of layers that face each other, all windings shorted.
+
+    C_ps = n·ε0εr·l_t·w/d
+
+    Parameters
+    ----------
+    mean_turn_m : mean length l_t of a turn where the layers meet, m
+    width_m : w along the core over which both layers lie, m
+    insulation_m : d between the metal of the layers, m
+    permittivity : εr of it, air between the turns counted in
+    interfaces : n, 2 for a primary in two halves around the secondary
+
+    Returns
+    -------
+    float, F
+
+    Notes
+    -----
+    For foil within 10 %; layers of round wire have 5 to 20 % less, what lies askew and the leads add to it: ±30 % in
+    all. Source: `overlap.plate_capacitance`, rolled up.
+    """
+    return interfaces * plate_capacitance(width_m, mean_turn_m, insulation_m, permittivity)
 
 
 def displacement_current(capacitance_f: float, slope_v_per_s: float) -> float:

@@ -77,3 +77,17 @@ def test_spreading_lies_between_the_two_axes_of_the_exact_flow(ratio: float) -> 
     planes = copper.spreading_resistance(math.pi / 2.0, 1.0, ratio)
     assert math.acosh(2.0 * ratio) < planes < math.asinh(2.0 * ratio)
     assert planes == pytest.approx(math.acosh(2.0 * ratio), rel=0.01)
+
+
+def test_mutual_inductance_is_that_of_neumann() -> None:
+    length, spacing, count = 0.05, 0.0075, 400
+    along = (np.arange(count) + 0.5) * length / count
+    distance = np.hypot(along[:, None] - along[None, :], spacing)
+    neumann = 1e-7 * np.sum(1.0 / distance) * (length / count) ** 2
+    assert copper.wire_mutual_inductance(length, spacing) == pytest.approx(neumann, rel=1e-4)
+
+
+def test_a_wire_has_the_mutual_inductance_of_its_surface_with_its_axis() -> None:
+    assert copper.wire_mutual_inductance(0.1, 0.5e-3) == pytest.approx(
+        copper.wire_partial_inductance(0.1, 1e-3), rel=2e-3
+    )

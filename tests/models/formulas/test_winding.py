@@ -37,3 +37,13 @@ def test_the_least_capacitor_gives_the_wanted_voltage() -> None:
 
 def test_no_capacitor_where_the_wish_is_met_without() -> None:
     assert winding.least_bridge_capacitance(400.0, 200.0, 40e-12, 60e-12) == 0.0
+
+
+def test_ends_that_swing_oppositely_cancel_in_one_layer_only() -> None:
+    assert winding.two_ended_share(1) == 0.0
+    assert winding.two_ended_share(2) == pytest.approx(winding.driven_share((0.0, 1.0)))
+
+
+def test_uneven_halves_are_weighed_at_their_potentials() -> None:
+    halves = ((0.55, (0.0, 1.0)), (0.45, (-1.0, 0.0)))
+    assert winding.uneven_share(0.1) == pytest.approx(sum(part * winding.driven_share(ends) for part, ends in halves))
