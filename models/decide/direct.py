@@ -10,13 +10,13 @@ from models.case.requirement import Requirement
 from models.decide.corners import slow, weak
 from models.decide.ruling import Verdict, at_most, listed, not_applicable, shown
 from models.decide.subject import Subject
+from models.formulas.discharge import bleed_time
 from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
 from models.sources.registry import Source
 
-_TO_ONE_PERCENT = math.log(100.0)
-_SLOW_HZ = 1e-3
+SLOW_HZ = 1e-3
 """Low enough that what is read there is the capacitance alone, with leads and losses of no account."""
 
 
@@ -128,7 +128,7 @@ def _bleed_s(solver: Solver, case: Case, candidate: Candidate) -> tuple[float, f
     ohm = float(solver.in_circuit(case, candidate, DC)[0].real)
     if ohm == 0.0 or not math.isfinite(ohm):
         return ohm, ohm, 0.0
-    grid = point_grid((_SLOW_HZ,))
+    grid = point_grid((SLOW_HZ,))
     y = 1.0 / solver.in_circuit(case, candidate, grid)[0]
     farad = max(0.0, float(y.imag / grid.omega[0]))
-    return _TO_ONE_PERCENT * ohm * farad, ohm, farad
+    return float(bleed_time(ohm, farad)), ohm, farad

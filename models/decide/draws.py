@@ -12,12 +12,13 @@ from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
-from models.decide.direct import bleeds, dropping
+from models.decide.direct import SLOW_HZ, bleeds, dropping
 from models.decide.drawn import DrawnEdge, drawn_mesh
 from models.decide.people import faults
 from models.decide.slopes import Path
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
 from models.formulas.bodynet import input_impedance
+from models.formulas.discharge import bleed_time
 from models.formulas.impedance import Complex, Real
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to
@@ -143,10 +144,10 @@ def _dc_drop(draws: Draws, _: Requirement) -> Real | None:
 def _static_bleed(draws: Draws, _: Requirement) -> Real | None:
     if not bleeds(draws.case, draws.candidate):
         return np.full(1, np.inf)
-    low = point_grid((1e-3,))
+    low = point_grid((SLOW_HZ,))
     ohm, y = draws.magnitude_ohm(DC)[:, 0], draws.siemens(low)
     farad = np.zeros(1) if y is None else np.maximum(0.0, y[:, 0].imag / low.omega[0])
-    return np.asarray(math.log(100.0) * ohm * farad, np.float64)
+    return bleed_time(ohm, farad)
 
 
 def _common_mode(draws: Draws, _: Requirement) -> Real | None:

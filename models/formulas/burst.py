@@ -1,4 +1,4 @@
-"""Fast transients in bursts: the standard's pulse, and what the coupling clamp leaves on a floating region.
+"""Fast transients in bursts: the standard's pulse, and the clamp that couples it.
 
 For design, no certification: the standard's current edition decides.
 """
@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from models.formulas.impedance import Real
-from models.formulas.pulse import capacitive_share, pulse_shape
+from models.formulas.pulse import pulse_shape
 
 CLAMP_F: Final = 100e-12
 """Typical capacitance of the coupling clamp, 50 to 200 pF."""
@@ -37,25 +37,3 @@ def burst_pulse(t_s: ArrayLike, open_circuit_v: float) -> Real:
     Source: IEC 61000-4-4:2012, formula of the ideal pulse.
     """
     return np.asarray(0.5 * open_circuit_v * 0.92 * pulse_shape(t_s, 3.5e-9, 51e-9, 1.8), np.float64)
-
-
-def clamp_voltage(open_circuit_v: float, other_f: float, clamp_f: float = CLAMP_F) -> float:
-    """Voltage across the gap of a floating region on the coupling clamp.
-
-    V·Cc/(Cc + C)
-
-    Parameters
-    ----------
-    open_circuit_v : test level V, V
-    other_f : C across the gap, F
-    clamp_f : Cc, F
-
-    Returns
-    -------
-    float, V
-
-    Notes
-    -----
-    Upper estimate, within a factor of 2. Source: conservation of charge.
-    """
-    return capacitive_share(open_circuit_v, clamp_f, other_f)

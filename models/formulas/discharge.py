@@ -108,52 +108,25 @@ def fast_voltage(level_v: float, inductance_h: float) -> float:
     return STEEPEST_A_PER_S_PER_V * level_v * inductance_h
 
 
-def bleed_time(resistance_ohm: float, capacitance_f: float, share_left: float = 0.01) -> float:
+def bleed_time(resistance_ohm: ArrayLike, capacitance_f: ArrayLike, share_left: float = 0.01) -> Real:
     """Time in which a resistor bleeds a floating region.
 
     t = RC·ln(1/share)
 
     Parameters
     ----------
-    resistance_ohm : R, Ω
-    capacitance_f : C with the generator's own, F
+    resistance_ohm : R, any shape, Ω
+    capacitance_f : C with the generator's own while that is connected, same shape, F
     share_left : of the voltage at the end; e⁻¹ gives the time constant
 
     Returns
     -------
-    float, s
+    same shape, s
 
     Notes
     -----
     Exact. Across a mains barrier the resistor is a safety part, and its current adds to the touch current: the
     standard's current edition and a qualified person decide. Source: discharge of a capacitor.
     """
-    return resistance_ohm * capacitance_f * math.log(1.0 / share_left)
-
-
-def repeated_voltage(
-    level_v: float, total_f: float, count: int, *, kept: float = 1.0, source_f: float = GUN_F
-) -> float:
-    """Voltage after several discharges of one polarity.
-
-    V_n = (Cs·V0 + C_tot·κ·V_{n−1})/(Cs + C_tot), which is V_∞·(1 − q^n), q = κ·C_tot/(Cs + C_tot)
-
-    Parameters
-    ----------
-    level_v : V0, V
-    total_f : C_tot, F
-    count : n
-    kept : share κ of the voltage that is left when the next comes, e^(−T/RC); 1 where nothing bleeds
-    source_f : Cs, F
-
-    Returns
-    -------
-    float, V right after the last
-
-    Notes
-    -----
-    As `shared_voltage`; with κ = 1 it tends to the whole level. Source: conservation of charge at each discharge.
-    """
-    ratio = kept * total_f / (source_f + total_f)
-    first = shared_voltage(level_v, total_f, source_f)
-    return first * (1.0 - ratio**count) / (1.0 - ratio)
+    product = np.asarray(resistance_ohm, np.float64) * np.asarray(capacitance_f, np.float64)
+    return np.asarray(math.log(1.0 / share_left) * product, np.float64)

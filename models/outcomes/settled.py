@@ -13,7 +13,6 @@ import numpy as np
 from attrs import field, frozen
 
 from models.case.document import Case
-from models.formulas.discharge import repeated_voltage
 from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, islands
 from models.network.mesh import Ends, Mesh, admittance, differences, reduce_to
@@ -69,27 +68,6 @@ class Settled:
     def region_bleed_s(self) -> float:
         """Time in which the region's voltage falls to 1 %, s; ``inf`` where it stays, 0 where none is left."""
         return self._bleed_s(self.v_region_v)
-
-    def repeated_v(self, count: int, interval_s: float = 1.0) -> float:
-        """Return the region's voltage right after several discharges of one polarity, V.
-
-        V_n = V_1·(1 − q^n)/(1 − q), q = κ·C/(Cs + C): what is left of each adds to the next
-
-        Parameters
-        ----------
-        count : n
-        interval_s : between them, over which κ is what the region keeps
-
-        Returns
-        -------
-        float; that after one for burst and surge, whose generators take back what they bring
-        """
-        source_f = self.event.coupling.series_f
-        if not self.event.is_current or source_f is None or not self.floating or self.region_v <= 0.0:
-            return self.region_v
-        total_f = source_f * max(0.0, self.event.level_v / self.region_v - 1.0)
-        kept = float(np.interp(interval_s, self.t_s, self.v_region_v)) / self.region_v
-        return repeated_voltage(self.event.level_v, total_f, count, kept=kept, source_f=source_f)
 
     def _bleed_s(self, voltage_v: Real) -> float:
         """Return when |v| falls below 1 % of its first value for good, between samples as an exponential."""

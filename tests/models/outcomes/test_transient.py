@@ -100,14 +100,6 @@ def test_a_bleed_across_a_floating_pair_frees_the_pair_only() -> None:
     assert found.v_region_v[-1] == pytest.approx(4e3 * 150.0 / 300.0, rel=1e-4)
 
 
-def test_discharges_of_one_polarity_add_up_unless_they_bleed() -> None:
-    held = hit(case_of(EARTHED, bridge=branch(capacitor(1e-9))), "discharge").settled
-    bled = hit(case_of(EARTHED, bridge=branch(capacitor(1e-9)) + branch(resistor(1e6))), "discharge").settled
-    assert held.repeated_v(2) == pytest.approx(4e3 * (1.0 - (1.0 / 1.15) ** 2), rel=1e-4)
-    assert held.repeated_v(200) == pytest.approx(4e3, rel=1e-3)
-    assert bled.repeated_v(200) == pytest.approx(bled.region_v, rel=1e-3)
-
-
 def test_a_surge_over_its_own_resistance_is_halved() -> None:
     found = hit(case_of(EARTHED, bridge=branch(resistor(42.0))), "surge", via="signal")
     assert np.abs(found.v_pair_v - 0.5 * surge_voltage(found.t_s, 4e3)).max() < 10.0
