@@ -24,6 +24,7 @@ from models.outcomes.touch import touch_current
 
 _SOLD_F = (10e-12, 100e-9)
 """Range in which Y-capacitors are sold; what a missing bound is replaced by in the list of values."""
+_LISTED = 9
 
 
 @frozen(kw_only=True)
@@ -187,8 +188,7 @@ def _why(problem: Problem, sizing: Sizing, series: int) -> str:
     least, most, interwinding = sizing.least_f, sizing.most_f, sizing.interwinding_f
     sentences = [_least_text(problem, least), _most_text(problem, most)]
     if sizing.standard_values_f:
-        values = listed([shown(farad, "F") for farad in sizing.standard_values_f])
-        sentences.append(f"E{series} values that meet both: {values}.")
+        sentences.append(_values_text(sizing, series))
     else:
         sentences.append("The window is empty." if sizing.empty else f"No E{series} value lies between.")
     times = [f"{ratio:.3g}" for ratio in (sizing.least_ratio, sizing.most_ratio) if ratio]
@@ -196,6 +196,15 @@ def _why(problem: Problem, sizing: Sizing, series: int) -> str:
         bounds = (" and " if sizing.empty else " to ").join(times)
         sentences.append(f"That is {bounds} times the interwinding capacitance of {shown(interwinding, 'F')}.")
     return " ".join(sentences)
+
+
+def _values_text(sizing: Sizing, series: int) -> str:
+    shorts = [shown(farad, "F") for farad in sizing.standard_values_f]
+    values = listed(shorts) if len(shorts) <= _LISTED else f"{shorts[0]} to {shorts[-1]}"
+    bounds = sum(1 for bound in (sizing.least_f, sizing.most_f) if bound)
+    if bounds == 0:
+        return f"So nothing here chooses among the E{series} values that are sold, {values}."
+    return f"E{series} values that meet {'both' if bounds == 2 else 'it'}: {values}."
 
 
 def _least_text(problem: Problem, least: float | None) -> str:

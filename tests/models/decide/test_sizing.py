@@ -152,6 +152,13 @@ def test_no_requirement_no_bound() -> None:
     found = size(_case(T1, SWITCH))
     assert (found.least_f, found.most_f) == (None, None)
     assert not found.empty
+    assert found.why.endswith("So nothing here chooses among the E6 values that are sold, 10 pF to 100 nF.")
+
+
+def test_one_bound_is_met_and_a_long_list_is_a_range() -> None:
+    found = size(_case(T1, mains(), _touch(0.25e-3)))
+    assert "E6 values that meet it: 10 pF to 2.2 nF." in found.why
+    assert len(found.standard_values_f) == 15
 
 
 def test_no_capacitor_helps_a_direct_current_without_a_way_back() -> None:
