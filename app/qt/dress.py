@@ -30,6 +30,8 @@ QPlainTextEdit {
 QPlainTextEdit:focus { border: 2px solid $focus; padding: 1px 3px; }
 QLineEdit:focus, QComboBox:focus { border: 2px solid $focus; padding: 2px 7px; }
 QLineEdit[wrong="true"] { border: 2px solid $bad; padding: 2px 7px; }
+QComboBox { combobox-popup: 0; }
+QComboBox QAbstractItemView::item { padding: 3px 8px; }
 QComboBox::drop-down { border: none; width: 20px; }
 QComboBox::down-arrow { image: none; }
 QComboBox QAbstractItemView {

@@ -6,7 +6,18 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QFileDialog, QGridLayout, QLabel, QLineEdit, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFileDialog,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QSizePolicy,
+    QStyle,
+    QStyledItemDelegate,
+    QToolButton,
+    QWidget,
+)
 
 from app.present.specs import FieldSpec
 from app.qt.panel import Words
@@ -17,6 +28,8 @@ _EDITOR_WIDTH = 104
 _LABEL_WIDTH = 92
 """So that texts and choices under each other start at one line."""
 _NOT_SET = "not set"
+_MOST_SEEN = 16
+"""Options that a list shows at once."""
 
 
 def field_kind(spec: FieldSpec) -> tuple[str, bool, tuple[str, ...]]:
@@ -40,6 +53,16 @@ class ChoiceBox(QComboBox):
         self.theme = theme
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setMinimumContentsLength(6)
+        self.setMaxVisibleItems(_MOST_SEEN)
+        # the usual one of a list pays no heed to the room that the look gives a row
+        self.setItemDelegate(QStyledItemDelegate(self))
+
+    def showPopup(self) -> None:
+        """Open the list, wide enough for what it offers."""
+        bar = self.style().pixelMetric(QStyle.PixelMetric.PM_ScrollBarExtent) if self.count() > _MOST_SEEN else 0
+        view = self.view()
+        view.setMinimumWidth(view.sizeHintForColumn(0) + 2 * view.frameWidth() + bar)
+        super().showPopup()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to the page."""

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QLineEdit, Q
 from pytestqt.qtbot import QtBot
 
 from app.present.specs import FieldSpec, Path
-from app.qt.field import ValueField
+from app.qt.field import ChoiceBox, ValueField
 from app.qt.theme import Theme
 from tests.window import made_up
 from tests.window.hands import click, key, send, type_text
@@ -234,3 +234,20 @@ def test_a_file_is_browsed_for_and_named_from_its_folder(
 
 def test_only_a_file_has_a_button(field: ValueField) -> None:
     assert field.findChildren(QToolButton) == []
+
+
+@pytest.mark.parametrize("count", [2, 4, 9])
+def test_a_list_shows_every_option_whole(qtbot: QtBot, theme: Theme, count: int) -> None:
+    box = ChoiceBox(theme)
+    qtbot.addWidget(box)
+    box.addItems([f"option {number} that is longer than its box is wide" for number in range(count)])
+    box.resize(120, 28)
+    box.show()
+    box.showPopup()
+    view = box.view()
+    seen = view.viewport().rect()
+    for row in range(count):
+        assert seen.contains(view.visualRect(view.model().index(row, 0)))
+    assert seen.width() >= view.sizeHintForColumn(0)
+    assert view.mapToGlobal(QPoint(0, 0)).y() >= box.mapToGlobal(QPoint(0, box.height())).y() - 1
+    box.hidePopup()
