@@ -140,7 +140,7 @@ def _plot(
     low, high = float(farads[0]), float(farads[-1])
     return PlotSpec(
         title=title,
-        subtitle="over capacitance",
+        subtitle="over capacitance; solid the worst case, dashed nominal",
         x=AxisSpec(unit="F", log=True, low=low, high=high),
         y=_decades(unit, np.concatenate([worst, nominal]), limit),
         curves=(

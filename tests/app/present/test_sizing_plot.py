@@ -65,6 +65,7 @@ def test_an_empty_window_offers_no_value_and_says_what_opens_it(case: Case) -> N
     assert spec.values == ()
     assert spec.peak.bands == ()
     assert spec.openings
+    assert "dashed nominal" in spec.peak.subtitle
 
 
 def test_without_mains_there_is_no_touch_current_to_draw(case: Case) -> None:
