@@ -32,7 +32,6 @@ from models.outcomes.transient import Transient
 from models.quantity import format_quantity
 
 _SHOWS = (("voltage", "voltage"), ("currents", "currents"), ("left", "what stays"), ("ratings", "ratings"))
-_EVENT_CAUTION = "An estimate for design, not a certification: linear parts, no flash-over. "
 _NO_BARS = BarsSpec(title="")
 
 
@@ -141,7 +140,7 @@ def _event(shown: Shown) -> tuple[ConsequenceSpec, bool]:
         bars=_event_bars(transients, view),
         bars_choose=view.event.shows == "voltage",
         choices=event_choices(results.case, event, view) if transients else (),
-        caution=f"{_EVENT_CAUTION}{spec.caution}" if transients else "",
+        caution=spec.caution if transients else "",
     ), not known.late
 
 

@@ -14,6 +14,7 @@ from models.formulas.discharge import bleed_time
 from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
+from models.outcomes.common_mode import mean_v
 from models.sources.registry import Source
 
 SLOW_HZ = 1e-3
@@ -26,7 +27,7 @@ def judge_dc_drop(subject: Subject, requirement: Requirement) -> Verdict:
     if not sources:
         return not_applicable(requirement, "The case has no source.")
     solver, corner = subject.solver, weak(subject.case, subject.candidate)
-    means = [each.dc_v for each in subject.common_mode]
+    means = [mean_v(solver, subject.case, subject.candidate, source) for source in sources]
     together = dropping(means)
     value = sum(
         abs(means[place]) * _gain_ratio(solver, (subject.case, subject.candidate), corner, sources[place])

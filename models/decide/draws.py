@@ -23,7 +23,7 @@ from models.formulas.impedance import Complex, Real
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to
 from models.network.solver import Solver, drive_of
-from models.outcomes.common_mode import CommonMode, common_mode
+from models.outcomes.common_mode import CommonMode, common_mode, mean_v
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
 from models.sources.registry import Source
@@ -136,7 +136,7 @@ def _or_open(mesh: Mesh, one: str, other: str) -> Complex:
 
 def _dc_drop(draws: Draws, _: Requirement) -> Real | None:
     sources = draws.case.sources
-    together = dropping([common_mode(draws.solver, draws.case, draws.candidate, source).dc_v for source in sources])
+    together = dropping([mean_v(draws.solver, draws.case, draws.candidate, source) for source in sources])
     drops = [np.abs(_mean_v(draws, sources[place])) for place in together]
     return np.asarray(np.sum(drops, axis=0), np.float64) if drops else np.zeros(1) if sources else None
 
@@ -162,7 +162,7 @@ def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     mesh = drawn_mesh(edges, grid, draws.factors)
     current: Complex = np.ones((1, grid.omega.size), np.complex128)
     if drive.capacitance_f is not None:
-        number = next(index for index, each in enumerate(draws.case.transformers) if each.name == _through(source))
+        number = next(index for index, each in enumerate(draws.case.transformers) if each.name == source.through)
         factor = draws.column(("transformers", number))
         current = np.asarray(1j * grid.omega * drive.capacitance_f * factor[:, np.newaxis], np.complex128)
     elif drive.series:
@@ -176,14 +176,9 @@ def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else carried * impedance(y)
 
 
-def _through(source: Source) -> str:
-    name: str = getattr(source, "through", "")
-    return name
-
-
 def _mean_v(draws: Draws, source: Source) -> Real:
     """Return the mean across the pair in every draw (D,), V; the nominal one where it is 0 or has no way back."""
-    nominal = common_mode(draws.solver, draws.case, draws.candidate, source).dc_v
+    nominal = mean_v(draws.solver, draws.case, draws.candidate, source)
     count = len(draws.factors)
     if nominal == 0.0 or not math.isfinite(nominal):
         return np.full(count, nominal)

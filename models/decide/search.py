@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from types import MappingProxyType
+from collections.abc import Callable, Iterable, Iterator
 
 from attrs import frozen
 
@@ -14,28 +13,14 @@ from models.decide.loudness import Loudness, loudness
 from models.decide.quick import QuickPeaks, quick_peaks
 from models.decide.structures import Offer, Structure, grown_structures, is_bridge, plain_structures
 from models.decide.subject import Subject
-from models.decide.verdict import Verdict, judge_one
+from models.decide.verdict import JUDGES, Verdict, judge_one
 from models.network.solver import Solver
 
 Progress = Callable[[float], None]
 Cancelled = Callable[[], bool]
 
-_COST: Mapping[str, int] = MappingProxyType(
-    {
-        "blocks-dc": 0,
-        "separation": 1,
-        "withstand": 2,
-        "touch-current": 3,
-        "dc-drop": 4,
-        "static-bleed": 5,
-        "return-impedance": 6,
-        "common-mode-voltage": 7,
-        "conducted-emission": 8,
-        "radiated-emission": 9,
-    }
-)
-"""What a verdict costs, from words to a whole spectrum."""
-_FROM_SPECTRUM = 7
+_COST = {kind: place for place, kind in enumerate(JUDGES)}
+_OF_SPECTRUM = ("common-mode-voltage", "conducted-emission", "radiated-emission")
 _YES_OR_NO = ("blocks-dc", "separation", "withstand")
 """Met or not: a rating that is met exactly leaves no margin and wants none."""
 _ROUND = 16
@@ -164,7 +149,7 @@ class _Trial:
         """Return whether a bridge meets everything that needs no spectrum."""
         subject = self._subject(structure)
         return all(
-            judge_one(subject, each).outcome != "fail" for each in self._ordered() if _COST[each.kind] < _FROM_SPECTRUM
+            judge_one(subject, each).outcome != "fail" for each in self._ordered() if each.kind not in _OF_SPECTRUM
         )
 
     def judged(self, structure: Structure) -> Iterator[Found]:

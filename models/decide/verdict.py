@@ -28,16 +28,16 @@ JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyTy
         "blocks-dc": judge_blocks_dc,
         "separation": judge_separation,
         "withstand": judge_withstand,
-        "return-impedance": judge_return_impedance,
-        "common-mode-voltage": judge_common_mode,
         "touch-current": judge_touch_current,
         "dc-drop": judge_dc_drop,
         "static-bleed": judge_static_bleed,
+        "return-impedance": judge_return_impedance,
+        "common-mode-voltage": judge_common_mode,
         "conducted-emission": judge_conducted,
         "radiated-emission": judge_radiated,
     }
 )
-"""The judge of every kind of requirement."""
+"""The judge of every kind of requirement; what a verdict costs grows from a look at the parts to a whole spectrum."""
 
 
 _BEADS_COUNT = ("return-impedance", "common-mode-voltage", "conducted-emission", "radiated-emission")

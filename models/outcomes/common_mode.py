@@ -15,7 +15,7 @@ from models.network.response import Response
 from models.network.solver import Solver
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
-from models.sources.registry import Source
+from models.sources.registry import Source, mean_of
 
 _OVERSAMPLING = 3
 """Samples for a period of the highest harmonic, which needs two: `extremes` finds what lies between them."""
@@ -119,13 +119,26 @@ def common_mode(
             response = solver.response(case, candidate, source, lines.grid)
         with np.errstate(invalid="ignore"):
             np.multiply(response.v_ba, lines.coefficients[1:], out=coefficients[1:])
-    dc_v = lines.mean * float(solver.transfer(case, candidate, source, DC)[0].real) if lines.mean else 0.0
     return CommonMode(
         source=source.name,
         frequency_hz=lines.frequency_hz,
-        dc_v=dc_v,
+        dc_v=mean_v(solver, case, candidate, source),
         coefficients=coefficients,
     )
+
+
+def mean_v(solver: Solver, case: Case, candidate: Candidate, source: Source) -> float:
+    """Return the mean that one source drives across the pair, V; ``inf`` where a direct current has no way back.
+
+    V_0 = c_0·A·H(0), with the resistances at DC; no harmonic is computed for it
+
+    Parameters
+    ----------
+    solver : remembers the network between calls
+    case, candidate, source : what is solved
+    """
+    mean = solver.memo.get(("mean", source), lambda: mean_of(source))
+    return mean * float(solver.transfer(case, candidate, source, DC)[0].real) if mean else 0.0
 
 
 @cache

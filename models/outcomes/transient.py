@@ -30,10 +30,9 @@ from models.parts.inductor import Inductor
 from models.parts.part import Part
 
 CAUTION: Final = (
-    "An estimate for design, not a certification: the current editions of the standards and local codes decide, and a "
-    "qualified person checks insulation and protective parts. Linear parts only: no flash-over, no clamp that "
-    "conducts, no core that saturates. A real generator differs by 15 to 30 %, and so does what strays to the "
-    "surroundings."
+    "An estimate for design, not a certification, of linear parts only: no flash-over, no clamp that conducts, no core "
+    "that saturates. A real generator differs by 15 to 30 %, and so does what strays to the surroundings. The current "
+    "editions of the standards and local codes decide, and a qualified person checks insulation and protective parts."
 )
 
 
