@@ -71,7 +71,7 @@ def _merge(table: Any, old: Any, new: Any) -> None:
         before, after = get_path(old, key.path), get_path(new, key.path)
         if before == after:
             continue
-        if after is None or (name in table and not key.required and after == key.default()):
+        if after is None or (name in table and after == ()):
             table.pop(name, None)
         elif name in table and _merge_inside(table, name, key, before, after):
             continue

@@ -183,11 +183,14 @@ def test_two_like_parts_stay_apart() -> None:
     assert new == text.replace('"2n2" },     #', '"3.3 nF" },     #')
 
 
-def test_a_key_that_comes_back_to_its_default_goes() -> None:
+def test_a_key_that_comes_back_to_its_default_stays_with_what_is_said_of_it() -> None:
     text = COMMENTED.replace('capacitance = "2n2"', 'capacitance = "2n2", esr = "1 ohm"')
     new = case_text(set_value(parse_case(text), (*PATH[:-1], "esr_ohm"), 0.0), text)
     assert parse_case(new) == parse_case(COMMENTED)
-    assert comments(new) == comments(text)
+    assert new == text.replace('"1 ohm"', '"0 Ω"')
+    text = f'{COMMENTED}\n[sweep]\nstart = "20 Hz"  # below, the mains\n'
+    new = case_text(set_value(parse_case(text), ("sweep", "start_hz"), 10.0), text)
+    assert new == text.replace("20 Hz", "10 Hz")
 
 
 def test_candidates_take_their_text_along() -> None:
