@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from attrs import frozen
+from collections.abc import Iterator
+
+from attrs import evolve, frozen
 
 from app.present.section_specs import DrawingSpec
 from app.present.specs import PlotSpec
@@ -73,6 +75,27 @@ class Listing:
     kind: str = "listing"
 
 
+MOST_COLUMNS = 6
+"""Candidates that stand side by side on a page and are read with ease."""
+
+
+def side_by_side(grid: Grid) -> Iterator[Grid]:
+    """Yield a table with a column for each candidate; with many of them, as tables of few that are about as wide."""
+    count = len(grid.head) - 1
+    parts = -(-count // MOST_COLUMNS)
+    if parts < 2:
+        yield grid
+        return
+    for number in range(parts):
+        own = slice(1 + number * count // parts, 1 + (number + 1) * count // parts)
+        yield evolve(
+            grid,
+            caption=f"{grid.caption} Part {number + 1} of {parts}.",
+            head=(grid.head[0], *grid.head[own]),
+            rows=tuple((row[0], *row[own]) for row in grid.rows),
+        )
+
+
 Block = Paragraph | Bullets | Heading | Grid | Figure | Listing
 
 
@@ -91,7 +114,8 @@ class Document:
 
     Attributes
     ----------
-    title, subtitle : of the first page
+    title : of the first page
+    ends : names of the two regions
     origin : what produced it, for the foot of every page
     paper : a name of `PAPERS`
     sections : the answer first
@@ -99,7 +123,7 @@ class Document:
     """
 
     title: str
-    subtitle: str
+    ends: tuple[str, str]
     origin: str
     date: str
     paper: str

@@ -12,7 +12,7 @@ from app.present.impedance_plot import ohm_axis
 from app.present.specs import AxisSpec, CurveSpec, Ink, LimitSpec, PlotSpec
 from app.present.tabs import ink
 from app.present.tolerance_overlay import share_said
-from app.report.blocks import Block, Bullets, Cell, Figure, Grid, Paragraph
+from app.report.blocks import Block, Bullets, Cell, Figure, Grid, Paragraph, side_by_side
 from app.report.matter import Matter
 from models.case.document import Case
 from models.decide.bounds import Problem
@@ -87,8 +87,12 @@ def _figure(problem: Problem, over: Curves, unit: str) -> Figure:
         ),
         limits=limits,
     )
+    what = "The common-mode peak" if peak else "The current through a person"
     return Figure(
-        spec=spec, height=240.0, alt=f"{title}, with its limit.", caption=problem.template.text if peak else ""
+        spec=spec,
+        height=240.0,
+        alt=f"{title}, with its limit.",
+        caption=f"{what} with a Y-capacitor of each value across the pair.",
     )
 
 
@@ -112,15 +116,17 @@ def tolerance(matter: Matter) -> Iterator[Block]:
         text=f"{_DRAWS} draws of every value that states a tolerance, evenly within it; {_PEAKS} of them for the "
         "common-mode peak. The same case gives the same draws. Real lots are narrower, and may sit off centre."
     )
-    yield _yields(matter, found.candidates)
+    yield from side_by_side(_yields(matter, found.candidates))
     shown = found.candidates[matter.shown]
     if shown.toleranced:
         yield _band(matter, shown, found.f_hz)
         names = "; ".join(f"{each.owner} ±{100.0 * each.tolerance:.3g} %" for each in shown.toleranced)
-        yield Paragraph(text=f"Drawn for “{shown.candidate.name}”: {names}.", role="small")
+        yield Paragraph(text=f"Drawn for it: {names}.", role="small")
 
 
 def _yields(matter: Matter, spreads: tuple[CandidateSpread, ...]) -> Grid:
+    fewer = any(each.kind == "common-mode-voltage" for each in matter.case.requirements)
+    together = f"All of them together, in the {_PEAKS} with a peak" if fewer else "All of them together"
     rows = [
         (Cell(text=question(requirement)), *(_share(each.spreads[index].share) for each in spreads))
         for index, requirement in enumerate(matter.case.requirements)
@@ -128,7 +134,7 @@ def _yields(matter: Matter, spreads: tuple[CandidateSpread, ...]) -> Grid:
     return Grid(
         caption="Share of the draws that meets each requirement.",
         head=("", *(each.candidate.name for each in spreads)),
-        rows=(*rows, (Cell(text="All of them together"), *(_share(each.share) for each in spreads))),
+        rows=(*rows, (Cell(text=together), *(_share(each.share) for each in spreads))),
     )
 
 
@@ -155,4 +161,9 @@ def _band(matter: Matter, spread: CandidateSpread, f_hz: Real) -> Figure:
             ),
         ),
     )
-    return Figure(spec=spec, height=260.0, alt="Band of the impedance over frequency within the tolerances.")
+    return Figure(
+        spec=spec,
+        height=260.0,
+        alt="Band of the impedance over frequency within the tolerances.",
+        caption=f"The impedance with “{spread.candidate.name}”.",
+    )

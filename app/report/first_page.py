@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from app.present.answers import answers_table, cautions, question
 from app.present.section_parts import part_class, part_name, part_value
 from app.present.specs import CellSpec
-from app.report.blocks import Block, Bullets, Cell, Grid, Heading, Paragraph, Section
+from app.report.blocks import Block, Bullets, Cell, Grid, Heading, Paragraph, Section, side_by_side
 from app.report.matter import Matter
 from models.case.document import Branch, Candidate, Case
 from models.parts.part import Part
@@ -28,10 +28,11 @@ def _blocks(matter: Matter) -> Iterator[Block]:
         yield Bullets(items=tuple(_purpose(matter.case)))
     else:
         yield Paragraph(text="The case states no requirement.")
-    yield Heading(text="Verdicts")
-    yield _verdicts(matter)
-    yield Heading(text="Candidates")
-    yield _candidates(matter.case)
+    if matter.case.candidates:
+        yield Heading(text="Verdicts")
+        yield from side_by_side(_verdicts(matter))
+        yield Heading(text="Candidates")
+        yield _candidates(matter.case)
     if matter.options.notes:
         yield Heading(text="Notes")
         yield from (Paragraph(text=text) for text in paragraphs(matter.options.notes))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
@@ -12,6 +14,9 @@ from models.assets import ASSETS
 
 SIGNS: Mapping[str, str] = MappingProxyType({"pass": "✓", "fail": "✗", "not-applicable": "–"})
 """Outcomes have a shape of their own, so that a grey copy loses nothing."""
+_STRONG = ("L", "R", "AL")
+_PARTED = re.compile(r"(?<=[0-9]) (?=(?:dB(?:µV(?:/m)?)?|[pnµmkMGT]?(?:Ω|Hz|F|H|V|A|W|m|s)|%|°)(?![A-Za-z0-9]))")
+"""The space between a number and its unit, at which no line breaks."""
 
 
 def html(document: Document) -> str:
@@ -24,15 +29,37 @@ def html(document: Document) -> str:
 
 
 def fill(template: str, **values: Any) -> str:
-    """Return a template of the report with its values, everything in it escaped."""
+    """Return a template of the report with its values, everything in it escaped, numbers and units held together.
+
+    What is marked as safe, and a listing as such, stands as it is.
+    """
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     environment = Environment(
         loader=FileSystemLoader(ASSETS / "report"),
         autoescape=True,
         undefined=StrictUndefined,
+        finalize=_held,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.filters |= {"direction": _direction, "isolated": _isolated}
     return environment.get_template(template).render(**values)
+
+
+def _direction(text: str) -> str:
+    """Return which way a text runs: as its first letter that has a direction."""
+    return (
+        "rtl" if next((each for each in map(unicodedata.bidirectional, text) if each in _STRONG), "L") != "L" else "ltr"
+    )
+
+
+def _isolated(text: str) -> str:
+    """Return a name so that what stands beside it keeps its place, whichever way the name runs."""
+    runs_back = any(each in _STRONG[1:] for each in map(unicodedata.bidirectional, text))
+    return f"\u2068{text}\u2069" if runs_back else text
+
+
+def _held(value: Any) -> Any:
+    return _PARTED.sub("\u00a0", value) if type(value) is str else value

@@ -23,6 +23,8 @@ _NUMBER = 0x101
 _HEADING_LEVELS = (2, 3)
 _SMALL_PX = 11
 _ROUNDS = 40
+_FIRST_LINES = 3
+"""Lines of a paragraph that stand below its heading at least."""
 _SMALL_TABLE = 0.45
 """Part of a page below which a table stands on one page rather than run over two."""
 
@@ -94,13 +96,16 @@ def _place_figures(text: QTextDocument, figures: tuple[Figure, ...]) -> None:
 
 
 def _keep_together(text: QTextDocument, page: QSizeF) -> None:
-    """Move a heading over to the page on which what it heads begins, and a picture to that of its caption."""
+    """Move over to the next page what would stand apart: a heading, a picture without its caption, part of a row."""
     start = text.begin()
     for _ in range(_ROUNDS):
         parted = next((block for block in _blocks(start) if _is_parted(text, block, page.height())), None)
         if parted is None:
             return
-        _break_before(parted)
+        if _row_of(parted) is None:
+            _break_before(parted)
+        else:
+            _push_over(text, parted, page.height())
         # what stands further up stays where it is, but for the heading of what was moved
         start = parted.previous() if parted.previous().isValid() else parted
         # what follows is laid out anew only when all of it is
@@ -119,8 +124,46 @@ def _is_parted(text: QTextDocument, block: QTextBlock, height: float) -> bool:
 
     if block.blockFormat().pageBreakPolicy() == QTextFormat.PageBreakFlag.PageBreak_AlwaysBefore:
         return False
+    row = _row_of(block)
+    if row is not None:
+        return _is_split(text, row, height)
     partner = _partner(text, block, height)
-    return partner is not None and _page_of(text, block, height) != _page_of(text, partner, height)
+    return partner is not None and _page_of_line(text, block, 0, height) != _page_of(text, partner, height)
+
+
+def _row_of(block: QTextBlock) -> tuple[QTextTable, int] | None:
+    """Return the table and the row that begins with a block."""
+    from PySide6.QtGui import QTextCursor
+
+    table = QTextCursor(block).currentTable()
+    if table is None:
+        return None
+    cell = table.cellAt(block.position())
+    begins = cell.column() == 0 and cell.firstCursorPosition().block() == block
+    return (table, cell.row()) if begins else None
+
+
+def _is_split(text: QTextDocument, place: tuple[QTextTable, int], height: float) -> bool:
+    """Return whether a row begins on one page and ends on another; the first one stands with the caption anyway."""
+    table, row = place
+    if row < 2 or table.cellAt(row - 1, 0).format().toTableCellFormat().bottomPadding() > 0.0:
+        return False
+    first, last = table.cellAt(row, 0).firstCursorPosition().block(), _longest(table, row)
+    return _page_of_line(text, first, 0, height) != _page_of(text, last, height)
+
+
+def _push_over(text: QTextDocument, block: QTextBlock, height: float) -> None:
+    """Let a row of a table begin on the next page: the row above it reaches down to the foot of this one."""
+    place = _row_of(block)
+    assert place is not None
+    table, row = place
+    padding = table.format().toTableFormat().cellPadding()
+    top = text.documentLayout().blockBoundingRect(block).top() - padding
+    for column in range(table.columns()):
+        cell = table.cellAt(row - 1, column)
+        form = cell.format().toTableCellFormat()
+        form.setBottomPadding(padding + max(height - top % height - 2.0, 1.0))
+        cell.setFormat(form)
 
 
 def _partner(text: QTextDocument, block: QTextBlock, height: float) -> QTextBlock | None:
@@ -153,11 +196,16 @@ def _is_small(block: QTextBlock) -> bool:
 
 
 def _page_of(text: QTextDocument, block: QTextBlock, height: float) -> int:
-    """Return the page on which a block begins, that of a table cell the one on which it ends."""
+    """Return the page on which the first lines of a block stand, or the last one in the cell of a table."""
     from PySide6.QtGui import QTextCursor
 
-    lines = block.layout().lineCount()
-    line = block.layout().lineAt(lines - 1 if QTextCursor(block).currentTable() is not None else 0)
+    last = block.layout().lineCount() - 1
+    in_table = QTextCursor(block).currentTable() is not None
+    return _page_of_line(text, block, last if in_table else min(last, _FIRST_LINES - 1), height)
+
+
+def _page_of_line(text: QTextDocument, block: QTextBlock, number: int, height: float) -> int:
+    line = block.layout().lineAt(number)
     top = text.documentLayout().blockBoundingRect(block).top()
     return int((top + (line.y() if line.isValid() else 0.0) + 1.0) // height)
 

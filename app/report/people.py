@@ -16,7 +16,7 @@ from models.quantity import format_quantity
 def touch_current(matter: Matter) -> Iterator[Block]:
     """Yield the current through a person who touches the box."""
     mains = matter.case.mains
-    if mains is None:
+    if mains is None or not matter.case.candidates:
         return
     voltage = format_quantity(mains.voltage_v, "V")
     yield Paragraph(

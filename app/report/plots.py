@@ -14,7 +14,7 @@ from app.present.emission_plot import emission_caution, emission_note, emission_
 from app.present.impedance_plot import impedance_plot
 from app.present.numbers import reading, signed_db
 from app.present.specs import CurveSpec, PlotSpec
-from app.report.blocks import Block, Cell, Figure, Grid, Paragraph
+from app.report.blocks import Block, Cell, Figure, Grid, Paragraph, side_by_side
 from app.report.matter import Matter
 from app.report.working import working
 from app.state.chosen import asked_emission
@@ -69,7 +69,7 @@ def impedance(matter: Matter) -> Iterator[Block]:
         caption="What 1 A between the regions sees with everything else in place. Thin lines: constant inductance and "
         "capacitance.",
     )
-    yield _impedance_table(matter)
+    yield from side_by_side(_impedance_table(matter))
     yield from working(matter, "return-impedance", "dc-drop")
 
 
@@ -94,22 +94,22 @@ def common_mode(matter: Matter) -> Iterator[Block]:
     source = shown_source(results, matter.view)
     if source is None:
         return
-    wave = on_paper(waveform_plot(results, matter.view))
-    name = matter.case.sources[source].name
+    name, pair = matter.case.sources[source].name, matter.case.pair
     shown = matter.case.candidates[matter.shown].name
+    wave = waveform_plot(results, matter.view)
     yield Figure(
-        spec=wave,
+        spec=evolve(on_paper(wave), title="Waveform", subtitle="two periods"),
         height=250.0,
         alt=f"Voltage across the pair over two periods of {name}, with {shown}.",
-        caption=f"“{shown}”, driven by {name}, which drives most.",
+        caption=f"Voltage of {pair.b} against {pair.a} with “{shown}”. The source that drives most: {wave.subtitle}.",
     )
     yield Figure(
-        spec=outlined(spectrum_plot(results, matter.view)),
+        spec=evolve(outlined(spectrum_plot(results, matter.view)), title="Harmonics", subtitle="rms"),
         height=300.0,
         alt=f"Harmonics of the voltage across the pair from {name}, every candidate.",
-        caption=f"The highest harmonic in each of {_BINS_A_DECADE} stretches of a decade, rms.",
+        caption=f"Source: {name}. The highest harmonic in each of {_BINS_A_DECADE} stretches of a decade.",
     )
-    yield _peaks(matter)
+    yield from side_by_side(_peaks(matter))
     yield from working(matter, "common-mode-voltage")
 
 
@@ -138,6 +138,8 @@ def radiated(matter: Matter) -> Iterator[Block]:
 
 
 def _emission(matter: Matter, mode: str) -> Iterator[Block]:
+    if not matter.case.candidates:
+        return
     view = evolve(matter.view, mode=mode)
     asked = asked_emission(matter.case, view)
     found = matter.desk.emissions(matter.results, asked)
@@ -146,34 +148,37 @@ def _emission(matter: Matter, mode: str) -> Iterator[Block]:
     line = "no limit line" if asked.line is None else asked.line.name
     required = any(each.kind == f"{mode}-emission" for each in matter.case.requirements)
     aside = "" if required else " The case asks for no limit; this one stands for comparison."
+    note = emission_note(found, asked, view)
+    said = f"“{matter.case.candidates[matter.shown].name}”: {note}." if note else ""
+    spec = evolve(outlined(emission_plot(matter.results, found, asked, view)), subtitle=f"against {line}")
     yield Figure(
-        spec=evolve(outlined(emission_plot(matter.results, found, asked, view)), subtitle=f"against {line}"),
+        spec=spec,
         height=_HEIGHT,
         alt=f"Reading of a receiver over frequency, every candidate, against {line}.",
-        caption=f"{emission_note(found, asked, view)}.{aside}",
+        caption=f"{said}{aside}".strip(),
     )
-    yield _margins(matter, found)
+    yield _margins(matter, found, spec.y.unit)
     yield Paragraph(text=emission_caution(asked), role="caution")
     yield from working(matter, f"{mode}-emission")
 
 
-def _margins(matter: Matter, found: tuple[Emitted | None, ...]) -> Grid:
+def _margins(matter: Matter, found: tuple[Emitted | None, ...], unit: str) -> Grid:
     rows = zip(matter.case.candidates, found, strict=True)
     return Grid(
         caption="Where each candidate comes closest to the limit line.",
         head=("Candidate", "Margin", "At", "Level", "Limit", "Detector"),
-        rows=tuple((Cell(text=candidate.name), *_margin_cells(each)) for candidate, each in rows),
+        rows=tuple((Cell(text=candidate.name), *_margin_cells(each, unit)) for candidate, each in rows),
     )
 
 
-def _margin_cells(found: Emitted | None) -> tuple[Cell, ...]:
+def _margin_cells(found: Emitted | None, unit: str) -> tuple[Cell, ...]:
     margin = None if found is None else found.margin
     if margin is None or margin.level_db == float("inf"):
         return (Cell(text="no reading", outcome="not-applicable"), *(Cell(text="–") for _ in range(4)))
     return (
         Cell(text=signed_db(margin.margin_db), outcome="pass" if margin.margin_db >= 0.0 else "fail"),
         Cell(text=reading(margin.f_hz, "Hz")),
-        Cell(text=f"{margin.level_db:.1f} dB"),
-        Cell(text=f"{margin.limit_db:.1f} dB"),
+        Cell(text=f"{margin.level_db:.1f} {unit}"),
+        Cell(text=f"{margin.limit_db:.1f} {unit}"),
         Cell(text=margin.detector),
     )

@@ -15,13 +15,13 @@ _WORDS = {"pass": "pass", "fail": "fail", "not-applicable": "not applicable"}
 
 def working(matter: Matter, *kinds: str) -> Iterator[Block]:
     """Yield the working of every requirement of some kinds, and then what all of them rest on."""
+    if not matter.case.candidates:
+        return
     for index, verdicts in matter.verdicts_on(kinds):
         yield Heading(text=question(matter.case.requirements[index]))
         note = matter.case.requirements[index].note
         if note:
             yield Paragraph(text=note)
-        if not verdicts:
-            continue
         yield _table(matter, verdicts, question(matter.case.requirements[index]))
         yield from _grounds(matter, verdicts)
 
