@@ -29,6 +29,7 @@ _COMMANDS = {
     "evaluate": ("app.cli.evaluate", "evaluate"),
     "check": ("app.cli.check", "check"),
     "size": ("app.cli.size", "size_command"),
+    "estimate": ("app.cli.estimate", "estimate"),
     "fit": ("app.cli.fit", "fit"),
     "parts": ("app.cli.parts", "parts"),
     "sweep": ("app.cli.sweep", "sweep"),

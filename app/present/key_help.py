@@ -46,7 +46,7 @@ class TableHelp:
 
 def tables() -> tuple[TableHelp, ...]:
     """Return every table of a case file, then every kind of part and source."""
-    measured = _table(f"part {Measured.kind}", Measured)
+    measured = table_of(f"part {Measured.kind}", Measured)
     parts = (*_kinds("part", part_kinds()), measured, _CATALOGUE_PART)
     return (*_case_tables(), *parts, *_kinds("source", source_kinds()), _requirement_kinds())
 
@@ -76,7 +76,7 @@ _CATALOGUE_PART = TableHelp(
 
 
 def _case_tables() -> Iterator[TableHelp]:
-    yield evolve(_table("the file itself", document.Case), keys=(_VERSION, *_table("", document.Case).keys))
+    yield evolve(table_of("the file itself", document.Case), keys=(_VERSION, *table_of("", document.Case).keys))
     named: tuple[tuple[str, type], ...] = (
         ("[pair]", document.Pair),
         ("[surroundings]", document.Surroundings),
@@ -91,11 +91,11 @@ def _case_tables() -> Iterator[TableHelp]:
         ("cells of a bead or a choke", Cell),
         ("branches of a capacitor", SlowBranch),
     )
-    yield from (_table(name, of) for name, of in named)
+    yield from (table_of(name, of) for name, of in named)
 
 
 def _kinds(what: str, kinds: Mapping[str, type]) -> Iterator[TableHelp]:
-    return (_table(f"{what} {kind}", of) for kind, of in kinds.items())
+    return (table_of(f"{what} {kind}", of) for kind, of in kinds.items())
 
 
 def _requirement_kinds() -> TableHelp:
@@ -120,7 +120,8 @@ def _asked(demand: Demand) -> Iterator[str]:
         yield "limit_line: its name"
 
 
-def _table(name: str, of: type) -> TableHelp:
+def table_of(name: str, of: type) -> TableHelp:
+    """Return the keys that a declared class has."""
     meaning = (of.__doc__ or "").strip().split("\n\n")[0].replace("\n", " ")
     return TableHelp(name=name, meaning=" ".join(meaning.split()), keys=tuple(map(_key, keys_of(of).values())))
 

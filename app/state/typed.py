@@ -54,7 +54,7 @@ def _item_typed(case: Case, path: Path, text: str) -> Any:
 
 def _read(codec: Codec, path: Path, text: str, folder: FilePath | None = None) -> Any:
     problems: list[Any] = []
-    value = codec.read(_as_in_file(codec, text), Place(path, problems, folder))
+    value = codec.read(as_in_file(codec, text), Place(path, problems, folder))
     if problems:
         raise QuantityError(problems[0][1].found, problems[0][1].accepted)
     return value
@@ -67,7 +67,7 @@ def _codec(owner: Any, attribute: attrs.Attribute[Any]) -> Codec:
     return codec
 
 
-def _as_in_file(codec: Codec, text: str) -> object:
+def as_in_file(codec: Codec, text: str) -> object:
     """Return the text as a file would hold it."""
     if isinstance(codec, Between):
         return text.split(ARROW)

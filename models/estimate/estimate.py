@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Any, ClassVar, Protocol
 
@@ -35,6 +36,17 @@ class Amount:
     def within(cls, key: str, unit: str, value: float, below: float, above: float) -> Amount:
         """Return a value whose usual error is so many parts of itself below and above."""
         return cls(key=key, unit=unit, value=value, low=value * (1.0 - below), high=value * (1.0 + above))
+
+    @property
+    def error(self) -> tuple[float, float]:
+        """The usual error below and above, in parts of the value; endless above a value of 0."""
+        if self.value == 0.0:
+            return 0.0, math.inf
+        return 1.0 - self.low / self.value, self.high / self.value - 1.0
+
+    def used(self) -> float:
+        """Return the value as a case takes it: three digits, since more are not known."""
+        return float(f"{self.value:.3g}")
 
 
 @frozen(kw_only=True)
