@@ -12,7 +12,7 @@ from attrs import evolve, field, frozen
 from models.case.document import Candidate, Case
 from models.fitting.data import Measurement
 from models.formulas.impedance import Complex, Real
-from models.network.grid import DC, Grid, point_grid
+from models.network.grid import Grid, point_grid, single
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode
 from models.outcomes.evaluation import Evaluator, Outcome
@@ -37,7 +37,7 @@ class Bench:
 
     def impedance(self, case: Case, candidate: Candidate, f_hz: float, *, alone: bool = False) -> complex:
         """Return the impedance between the regions, or of the bridge alone, at one frequency, 0 Hz being DC, Ω."""
-        grid = DC if f_hz == 0.0 else point_grid((f_hz,))
+        grid = single(f_hz)
         return complex(self._solve(case, candidate, grid, alone=alone)[0])
 
     def curve(self, case: Case, candidate: Candidate, f_hz: Real, *, alone: bool = False) -> Complex:

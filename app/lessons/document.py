@@ -240,6 +240,7 @@ class Lesson:
         kinds = {each.kind for case in self.cases.values() for each in case.requirements}
         levels = any(number.level_v is not None for number in self.script.numbers)
         mains = any(case.mains is not None for case in self.cases.values())
+        mains = mains or any(each.kind == "mains-offset" for case in self.cases.values() for each in case.sources)
         return mains or levels or bool(kinds & {"withstand", "touch-current", "static-bleed", "separation"})
 
     def number(self, name: str) -> Number:

@@ -84,6 +84,11 @@ def _harmonic(bench: Bench, number: Number, case: Case, candidate: Candidate) ->
     return float(mode.v_rms[order]) if order < mode.v_rms.size else 0.0
 
 
+def _bridge_current(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
+    ohm = _bridge(bench, number, case, candidate)
+    return _harmonic(bench, number, case, candidate) / ohm
+
+
 def _share(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
     paths = bench.paths(case, candidate, np.array([number.at_hz or 0.0]))
     return float(next(each for each in paths if each.name == number.path).share[0])
@@ -194,6 +199,7 @@ QUANTITIES: Mapping[str, Kind] = MappingProxyType(
         "common-mode-peak": Kind(unit="V", compute=_peak),
         "dc-drop": Kind(unit="V", compute=_drop),
         "harmonic": Kind(unit="V", needs=("at_hz",), compute=_harmonic),
+        "bridge-current": Kind(unit="A", needs=("at_hz",), compute=_bridge_current),
         "path-share": Kind(unit="", needs=("at_hz", "path"), compute=_share),
         "over-limit": Kind(unit="", needs=("at_hz",), compute=_over_limit, radiated=True),
         "cable-current": Kind(unit="A", needs=("at_hz",), compute=_cable_current, radiated=True),

@@ -31,7 +31,7 @@ each_lesson = pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: less
 
 def test_the_course_has_its_lessons_in_order() -> None:
     themes = ["separate", "bead is", "not isolation", "2 A", "goes", "signal", "pin", "withstanding", "transformer"]
-    themes += ["Sizing", "lead", "resonance", "floating", "spark", "measurement", "antenna"]
+    themes += ["Sizing", "lead", "resonance", "floating", "spark", "measurement", "antenna", "copper is the wrong"]
     assert len(LESSONS) == len(themes) >= 12
     for lesson, theme in zip(LESSONS, themes, strict=True):
         assert theme.lower() in lesson.script.title.lower()
@@ -79,6 +79,7 @@ def test_no_place_is_left_unfilled(lesson: Lesson) -> None:
 def test_mains_and_people_bring_their_caution(lesson: Lesson) -> None:
     risky = any(case.mains or "mains" in case.title.lower() for case in lesson.cases.values())
     risky = risky or any(each.what == "discharge-voltage" for each in lesson.script.numbers)
+    risky = risky or any(each.kind == "mains-offset" for case in lesson.cases.values() for each in case.sources)
     assert lesson.touches_safety or not risky
 
 
@@ -131,6 +132,14 @@ def held(lesson: Lesson, step: Step, when: str, at_hz: float | None) -> Dragged 
     f_hz, z = truth.knots(step)
     true = float(np.exp(np.interp(np.log(at_hz or f_hz[0]), np.log(f_hz), np.log(z))))
     return Drawn(points=tuple((f, each * value / true) for f, each in zip(f_hz.tolist(), z.tolist(), strict=True)))
+
+
+def test_the_hum_is_that_of_a_ring_of_resistors() -> None:
+    """I = V/(R of the bridge + R of the two wires); at 50 Hz the wires' 4 µH are 1.3 mΩ."""
+    truth, wires_ohm = TRUTHS["17-hum"], 0.1 + 0.3
+    for name, bridge_ohm in (("copper_i", 0.5e-3), ("bead_i", 0.3), ("ten_i", 10.0)):
+        assert truth.value(name) == pytest.approx(0.1 / (wires_ohm + bridge_ohm), rel=1e-3)
+    assert truth.value("cap_i") == pytest.approx(0.1 * 2.0 * np.pi * 50.0 * 100e-9, rel=1e-3)
 
 
 GROUPS = {"impedance": "ohm", "bridge": "ohm", "waveform": "volt", "spectrum": "volt", "discharge": "spark"}
