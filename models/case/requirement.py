@@ -106,9 +106,12 @@ class RequirementTable:
         """Read the limit in the unit of the kind, then the rest."""
         if isinstance(found, dict) and "limit" in found:
             demand = DEMANDS.get(str(found.get("kind")))
-            if demand is not None and demand.unit is None:
+            if demand is None:
+                # what it is to be, its kind decides
+                found = {name: each for name, each in found.items() if name != "limit"}
+            elif demand.unit is None:
                 return place.at("limit").reject(describe(found["limit"]), f"no limit for {found['kind']}")
-            if demand is not None and demand.unit is not None:
+            else:
                 limit = Quantity(unit=demand.unit).read(found["limit"], place.at("limit"))
                 if limit is MISSING:
                     return MISSING

@@ -153,7 +153,7 @@ def read_limit_file(path: Path) -> LimitFile:
         found = "nothing" if version is MISSING else describe(version)
         place.at("isthmus_limits").reject(found, f"isthmus_limits = {FORMAT}, the format version")
         table = {}
-    for name in table.keys() - {"line"}:
+    for name in [name for name in table if name != "line"]:
         place.at(name).reject("an unknown key", "isthmus_limits, line")
     listed: Any = table.get("line", [])
     if not isinstance(listed, list):

@@ -73,6 +73,13 @@ def test_every_problem_is_told_at_once(tmp_path: Path, capsys: pytest.CaptureFix
     ]
 
 
+def test_a_limit_of_no_known_kind_is_not_judged(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text(GOOD.replace('"touch-current"', '"touch"'))
+    (line,) = refused(path, capsys)
+    assert "requirement[0].kind" in line
+
+
 def test_many_problems_end_somewhere(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "bad.toml"
     path.write_text(GOOD + '[[coupling]]\nname = ""\n' * 190)
