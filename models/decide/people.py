@@ -20,6 +20,9 @@ from models.outcomes.touch import touch_current
 from models.parts.copper import Copper
 from models.parts.part import Part
 
+_LET_GO_A = 10e-3
+"""From about here muscles hold on to what they touch, rms at 50 and 60 Hz. Source: IEC 60479-1, from memory."""
+
 
 @frozen(kw_only=True)
 class Fault:
@@ -44,19 +47,24 @@ def judge_touch_current(subject: Subject, requirement: Requirement) -> Verdict:
     fault_limit = limit if requirement.fault_limit_a is None else requirement.fault_limit_a
     fault_fails = fault is not None and fault_a > fault_limit
     why = f"{shown(value, 'A')} rms flows through a person, {shown(nominal, 'A')} at nominal values."
+    if value > _LET_GO_A:
+        why += " A hand may not let go of that: it is a danger to life."
     if fault is not None:
         why += f" With {fault.text} it is {shown(fault_a, 'A')}, against {shown(fault_limit, 'A')}."
-    judged = fault_a if fault_fails and value <= limit else value
-    return at_most(
-        evolve(requirement, limit=fault_limit) if judged is fault_a and fault_fails else requirement,
+    by_fault = fault_fails and value <= limit
+    judged = fault_a if by_fault else value
+    verdict = at_most(
+        evolve(requirement, limit=fault_limit) if by_fault else requirement,
         judged,
         why,
-        nominal=judged if fault_fails and value <= limit else nominal,
+        # what a fault brings over the limit does not pass at nominal values either
+        nominal=judged if fault_fails else nominal,
         equation=_equation(case, value),
         assumed=tuple(_assumed(subject, requirement, fault)),
         source="IEC 60990, body network without filter: U1/500 Ω. Edition to be checked.",
         caution=SAFETY_CAUTION,
     )
+    return verdict if by_fault else evolve(verdict, nominal=nominal)
 
 
 def touch_ratio(solver: Solver, case: Case, candidate: Candidate, requirement: Requirement) -> float:

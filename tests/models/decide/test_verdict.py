@@ -57,6 +57,17 @@ def test_a_verdict_on_safety_carries_its_caution_and_source() -> None:
         assert verdict.source, kind
 
 
+def test_what_fails_with_a_fault_is_not_said_to_pass_at_nominal_values() -> None:
+    """Two of 4.7 nF, 20 %: 224 µA at 253 V, 170 µA at nominal values, and about twice that with one shorted."""
+    bridge = branch(*[capacitor(4.7e-9, "tolerance = 0.2")] * 2)
+    limits = (("limit = 0.2e-3", ""), ("limit = 0.2e-3\nfault_limit = 1e-3", "passes only at nominal values"))
+    for limit, said in limits:
+        verdict = verdict_of(_judged("touch-current", limit, mains(230.0, 50.0), bridge=bridge))
+        assert verdict.outcome == "fail"
+        assert verdict.nominal == pytest.approx(2.0 * 3.141592653589793 * 50.0 * 230.0 * 2.35e-9, rel=2e-3)
+        assert ("passes only at nominal values" in verdict.why) == bool(said), verdict.why
+
+
 def test_shorting_one_of_two_doubles_the_touch_current() -> None:
     bridge = branch(*[capacitor(1e-9, "tolerance = 0.2")] * 2)
     verdict = verdict_of(_judged("touch-current", 'limit = "0.05 mA"', mains(), bridge=bridge))

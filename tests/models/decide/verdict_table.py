@@ -342,6 +342,14 @@ ROWS = (
         value=0.2640e-3,
         within=3e-3,
     ),
+    Row(
+        name="copper puts the body network across the mains: 264 V over 1986 Ω",
+        pieces=_QUARTER_MA + mains(240.0, 60.0),
+        bridge=branch(_COPPER),
+        outcome="fail",
+        value=0.1330,
+        says="a danger to life",
+    ),
     Row(name="no mains, no touch current", pieces=_QUARTER_MA, outcome="not-applicable"),
     # what noise and direct current do
     Row(
