@@ -5,8 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from models.formulas.receiver import BANDS, filter_weight, quasi_peak_reading
+from models.formulas.receiver import BANDS, filter_weight
 from models.outcomes.reading import Emission, Together, _noise_quasi_peak
+from tests.reference.detector import impulse_envelope, quasi_peak_reading
 
 
 def even(spacing_hz: float, count: int, *, v_rms: float = 1.0, noise_like: bool = False, source: str = "s") -> Emission:
@@ -63,6 +64,27 @@ def test_quasi_peak_of_noise_agrees_with_the_detector_fed_with_noise(place: int)
     envelope = np.hypot(random.standard_normal(count), random.standard_normal(count)) / math.sqrt(2.0)
     found = quasi_peak_reading(envelope, step_s, band.quasi_peak)
     assert 20.0 * math.log10(_noise_quasi_peak(band) / found) == pytest.approx(0.0, abs=0.6)
+
+
+@pytest.mark.parametrize(
+    ("place", "f_hz", "rate_hz", "below_db"),
+    [(2, 45e6, 100e3, 0.16), (2, 45e6, 10e3, 0.82), (2, 45e6, 1e3, 3.53), (1, 10e6, 5e3, 0.49), (1, 10e6, 1e3, 1.48)],
+)
+def test_quasi_peak_of_close_lines_is_bounded_by_their_peak(
+    place: int, f_hz: float, rate_hz: float, below_db: float
+) -> None:
+    """Lines at the rate of a pulse read as their peak; the detector itself, fed with the pulse, lies so far below."""
+    band, emission = BANDS[place], even(rate_hz, round(1.5 * f_hz / rate_hz))
+    assert band.quasi_peak is not None
+    count = round(20.0 * band.bandwidth_hz / rate_hz)
+    step_s = 1.0 / rate_hz / count
+    t_s = (np.arange(count) - count // 2) * step_s
+    pulses = sum(
+        (impulse_envelope(t_s + turn / rate_hz, band.bandwidth_hz) for turn in range(-3, 4)), start=np.zeros(count)
+    )
+    found = quasi_peak_reading(pulses, step_s, band.quasi_peak)
+    assert 20.0 * math.log10(float(np.max(pulses)) / found) == pytest.approx(below_db, abs=0.05)
+    assert at(emission, f_hz, "quasi-peak") == at(emission, f_hz, "peak")
 
 
 def test_sources_together_add_powers_and_at_most_amplitudes() -> None:
