@@ -4,14 +4,6 @@ import numpy as np
 import pytest
 
 from models.formulas import spectrum
-from models.sources.trapezoid import trapezoid_coefficients
-
-
-def test_no_harmonic_of_equal_edges_exceeds_the_envelope() -> None:
-    orders = np.arange(1.0, 3001.0)
-    peaks = 2.0 * np.abs(trapezoid_coefficients(orders, 100e3, 0.37, 30e-9, 30e-9))
-    assert np.all(peaks <= spectrum.trapezoid_envelope(orders * 100e3, 1.0, 10e-6, 3.7e-6, 30e-9) * (1.0 + 1e-9))
-    assert np.max(peaks / spectrum.trapezoid_envelope(orders * 100e3, 1.0, 10e-6, 3.7e-6, 30e-9)) > 0.98
 
 
 def test_ringing_agrees_with_the_fft_of_the_repeated_wave() -> None:
@@ -29,8 +21,3 @@ def test_ringing_turns_with_its_edge() -> None:
     there = complex(spectrum.ringing_coefficients(3, **ring, edge_s=0.25e-6))
     here = complex(spectrum.ringing_coefficients(3, **ring))
     assert there == pytest.approx(here * np.exp(-2j * np.pi * 3 * 0.25), rel=1e-12)
-
-
-def test_a_narrow_spread_lowers_nothing() -> None:
-    assert spectrum.spread_reduction_db(5e3, 9e3) == 0.0
-    assert spectrum.spread_reduction_db(90e3, 9e3) == pytest.approx(10.0)

@@ -12,6 +12,7 @@ from models.formulas.impedance import Complex, Real
 from models.sources.harmonics import MOST_HARMONICS
 from models.sources.trapezoid import Trapezoid
 from tests.laws.strategies import DrawChoose, random_wave
+from tests.reference.envelope import trapezoid_envelope
 
 BUCK = Trapezoid(frequency_hz=100e3, duty=0.4, rise_s=50e-9, fall_s=20e-9)
 
@@ -112,3 +113,11 @@ def test_harmonics_end_at_the_end_of_the_sweep() -> None:
     assert Trapezoid(frequency_hz=0.3, duty=0.5, rise_s=0.0, fall_s=0.0).harmonic_count(0.9) == 3
     with pytest.raises(QuantityError, match="harmonics"):
         Trapezoid(frequency_hz=100.0, duty=0.5, rise_s=0.0, fall_s=0.0).harmonic_count(1e9)
+
+
+def test_no_harmonic_of_equal_edges_exceeds_the_envelope() -> None:
+    wave = Trapezoid(frequency_hz=100e3, duty=0.37, rise_s=30e-9, fall_s=30e-9)
+    peaks = 2.0 * np.abs(wave.coefficients(3000)[1:])
+    bound = trapezoid_envelope(100e3 * np.arange(1.0, 3001.0), 1.0, 10e-6, 3.7e-6, 30e-9)
+    assert np.all(peaks <= bound * (1.0 + 1e-9))
+    assert np.max(peaks / bound) > 0.98
