@@ -6,7 +6,7 @@ from typing import Any
 
 from attrs import evolve
 
-from models.case.document import Branch, Candidate, Case
+from models.case.document import Branch, Candidate, Case, Mains
 from models.declare import get_path, set_path
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
@@ -140,7 +140,6 @@ def remove_region(case: Case, name: str) -> Case:
 
     transformers = tuple(filter(stays, case.transformers))
     left = {each.name for each in transformers}
-    mains = case.mains
     return evolve(
         case,
         pair=evolve(case.pair, others=tuple(each for each in case.pair.others if each != name)),
@@ -149,5 +148,15 @@ def remove_region(case: Case, name: str) -> Case:
         cables=tuple(each for each in case.cables if each.region != name),
         sources=tuple(each for each in case.sources if stays(each) and each.through in (None, *left)),
         candidates=tuple(evolve(each, branches=tuple(filter(stays, each.branches))) for each in case.candidates),
-        mains=None if mains is not None and name in (mains.feeds, mains.touched) else mains,
+        mains=_mains_without(case, name),
     )
+
+
+def _mains_without(case: Case, name: str) -> Mains | None:
+    """Return the mains without a region: none where it was fed, the other end of the pair touched where it was."""
+    mains = case.mains
+    if mains is None or name == mains.feeds:
+        return None
+    if name != mains.touched:
+        return mains
+    return evolve(mains, touched=case.pair.a if mains.feeds == case.pair.b else case.pair.b)

@@ -95,6 +95,18 @@ def test_a_region_goes_with_all_that_joins_it() -> None:
     assert "chassis" not in str(left)
 
 
+@pytest.mark.parametrize(("feeds", "touched"), [("A", "B"), ("B", "A")])
+def test_mains_stay_when_the_region_that_was_touched_goes(feeds: str, touched: str) -> None:
+    housed, _ = ADDITIONS["add-region"].edit(ADDITIONS["add-mains"].edit(EMPTY)[0])
+    assert housed.mains is not None
+    reached = evolve(housed, mains=evolve(housed.mains, feeds=feeds, touched="chassis"))
+    left = edits.remove_region(reached, "chassis").mains
+    assert left is not None
+    assert (left.feeds, left.touched) == (feeds, touched)
+    fed = evolve(housed, mains=evolve(housed.mains, feeds="chassis", touched="B"))
+    assert edits.remove_region(fed, "chassis").mains is None
+
+
 def test_a_further_region_is_renamed_with_what_joins_it() -> None:
     wider, _ = ADDITIONS["add-region"].edit(EMPTY)
     path = ("pair", "others", 0)
