@@ -8,8 +8,8 @@ import pytest
 
 from models.formulas.constants import LIGHT_M_PER_S
 from models.formulas.impedance import Complex, Real
-from models.formulas.wire import arm_impedance, dipole_impedance
 from models.network.cable import CommonModeLine, SolvedLine
+from tests.reference.antenna import arm_impedance, dipole_impedance, half_wave_field, short_wire_field
 
 SWEEP = 2.0 * math.pi * np.geomspace(10.0, 1e9, 1601)
 ENDS = ("open", "earthed", "lisn", 150.0)
@@ -33,6 +33,19 @@ def test_an_open_wire_is_half_of_the_lossy_antenna_of_two_arms() -> None:
     f = np.array([5e6, 30e6, 75e6, 100e6, 150e6, 225e6, 1e9])
     wire = line(length_m=1.0, radius_m=1e-3, height_m=None)
     np.testing.assert_allclose(wire.impedance(2.0 * math.pi * f), 0.5 * arm_impedance(f, 1.0, 1e-3), rtol=6e-3)
+
+
+@pytest.mark.parametrize("height", HEIGHTS)
+@pytest.mark.parametrize("far_end", ENDS)
+def test_a_cable_is_a_line_with_its_load(far_end: str | float, height: float | None) -> None:
+    """Z = Z_c·(Z_L + Z_c·tanh γl)/(Z_c + Z_L·tanh γl), open Z_c/tanh γl."""
+    solved = line(far_end=far_end, height_m=height).solved(SWEEP)
+    tanh = np.tanh(solved.gamma * 1.5)
+    if solved.far_ohm is None:
+        wanted = solved.zc_ohm / tanh
+    else:
+        wanted = solved.zc_ohm * (solved.far_ohm + solved.zc_ohm * tanh) / (solved.zc_ohm + solved.far_ohm * tanh)
+    np.testing.assert_allclose(solved.input_ohm, wanted, rtol=1e-8)
 
 
 def test_two_quarter_wave_wires_are_a_half_wave_dipole() -> None:
@@ -103,9 +116,9 @@ def test_the_largest_current_and_the_square_along_the_cable(far_end: str | float
 
 
 def test_a_short_wire_has_the_textbook_field() -> None:
-    """η0·k·I·l/4πr with an even current, half of it with one that falls to the open end; within 0.5 dB."""
+    """That of an even current, half of it with one that falls to the open end; within 0.1 dB."""
     omega = 2.0 * math.pi * np.array([5e6])
-    textbook = 376.7303 * omega[0] / LIGHT_M_PER_S / (4.0 * math.pi)
+    textbook = float(short_wire_field(1.0, 5e6, 1.0, 1.0))
     for far_end, share in (("earthed", 1.0), ("open", 0.5)):
         solved = line(length_m=1.0, height_m=None, far_end=far_end).solved(omega)
         field = float(solved.field_v_per_a[0] * solved.largest_ratio[0])
@@ -113,10 +126,10 @@ def test_a_short_wire_has_the_textbook_field() -> None:
 
 
 def test_a_quarter_wave_wire_has_half_the_field_of_the_dipole() -> None:
-    """E·r = 60·I for the half-wave dipole: its two arms bring 30·I each."""
+    """Each of the dipole's two arms brings half of it."""
     omega = 2.0 * math.pi * np.array([LIGHT_M_PER_S / 4.0])
     solved = line(length_m=1.0, radius_m=1e-3, height_m=None).solved(omega)
-    assert solved.field_v_per_a[0] == pytest.approx(29.98, rel=0.01)
+    assert solved.field_v_per_a[0] == pytest.approx(0.5 * half_wave_field(1.0, 1.0), rel=0.01)
 
 
 def test_a_low_plane_takes_the_field_away() -> None:
