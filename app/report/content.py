@@ -52,7 +52,7 @@ def document(
     day = (options.date or date.today()).isoformat()
     return Document(
         title=options.title or case.title,
-        ends=(case.pair.a, case.pair.b),
+        ends=case.pair.ends,
         origin=produced_by(case),
         date=day,
         paper=options.paper,

@@ -59,21 +59,11 @@ def svg(figure: Figure, number: int) -> str:
     """Return a figure as an SVG element that can stand in HTML, with its title for assistive tools."""
     from html import escape
 
-    from PySide6.QtCore import QBuffer, QIODevice, QRectF, QSize
-    from PySide6.QtGui import QPainter
-    from PySide6.QtSvg import QSvgGenerator
+    from PySide6.QtCore import QSizeF
 
-    buffer = QBuffer()
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    device = QSvgGenerator()
-    device.setOutputDevice(buffer)
-    device.setSize(QSize(round(WIDTH), round(figure.height)))
-    device.setViewBox(QRectF(0.0, 0.0, WIDTH, figure.height))
-    device.setResolution(96)
-    painter = QPainter(device)
-    paint(painter, figure)
-    painter.end()
-    text = bytes(buffer.data().data()).decode()
+    from app.qt.svg import svg_text
+
+    text = svg_text(QSizeF(WIDTH, figure.height), "", lambda painter: paint(painter, figure))
     body = text[text.index("<defs>") if "<defs>" in text else text.index(">", text.index("<svg")) + 1 :]
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {figure.height:g}" role="img" '

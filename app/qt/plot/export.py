@@ -15,6 +15,7 @@ from app.qt.paint import SAMPLE_WIDTH, draw_sample, draw_text
 from app.qt.plot.draw import lay_out
 from app.qt.plot.geometry import View
 from app.qt.plot.items import CurveInk, Sheet, draw_back, draw_curves, draw_top, place_all
+from app.qt.svg import svg_text
 from app.qt.theme import Theme, Type, font
 from models.fitting.export import write_touchstone
 
@@ -53,18 +54,10 @@ def picture(theme: Theme, spec: PlotSpec, size: QSize, view: View) -> QImage:
 
 
 def write_svg(path: Path, theme: Theme, spec: PlotSpec, size: QSize, view: View) -> None:
-    """Write a plot as SVG."""
-    from PySide6.QtSvg import QSvgGenerator
-
-    device = QSvgGenerator()
-    device.setFileName(str(path))
-    device.setTitle(spec.title)
-    device.setSize(size)
-    device.setViewBox(QRectF(QPointF(0, 0), QSizeF(size)))
-    device.setResolution(96)
-    painter = QPainter(device)
-    paint_chart(painter, theme, spec, QSizeF(size), view)
-    painter.end()
+    """Write a plot as SVG. Raises OSError where that fails."""
+    whole = QSizeF(size)
+    text = svg_text(whole, spec.title, lambda painter: paint_chart(painter, theme, spec, whole, view))
+    path.write_text(text, encoding="utf-8")
 
 
 def csv_text(spec: PlotSpec) -> str:

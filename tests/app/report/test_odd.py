@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 import pytest
@@ -120,3 +121,13 @@ def test_names_from_right_to_left_keep_their_places() -> None:
     ways = {each.text().strip(): each.textDirection() for each in blocks}
     assert ways["תכנון"] == ways["הערות בעברית."] == Qt.LayoutDirection.RightToLeft
     assert blocks[0].text().startswith("\u2068שנית\u2069 to secondary · 2026")
+
+
+def test_texts_in_pictures_are_as_wide_as_they_were_laid_out_in_any_font() -> None:
+    page = report_bytes(load_case(DEMO_CASE), ".html", Options(date=DAY, sections=("drawing",))).decode()
+    texts = re.findall(r'<text ([^>]*)font-weight="([0-9]+)"[^>]*>([^<]+)</text>', page)
+    widths = {(weight, words): float(re.findall(r'textLength="([0-9.]+)"', how)[0]) for how, weight, words in texts}
+    measure = text_width()
+    assert widths["400", "flyback switch"] == pytest.approx(measure("flyback switch", "small"), abs=0.1)
+    assert widths["600", "primary"] == pytest.approx(measure("primary", "strong"), abs=0.1)
+    assert {weight for weight, words in widths if words == "flyback switch"} == {"400"}

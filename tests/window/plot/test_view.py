@@ -266,9 +266,10 @@ def test_an_export_that_fails_says_so(plot: PlotView, tmp_path: Path) -> None:
     said: list[str] = []
     plot.failed.connect(said.append)
     plot.export(tmp_path / "missing" / "plot.csv")
+    plot.export(tmp_path / "missing" / "plot.svg")
     plot.export(tmp_path / "plot.doc")
-    assert len(said) == 2
-    assert ".png, .svg and .csv" in said[1]
+    assert len(said) == 3
+    assert ".png, .svg and .csv" in said[2]
 
 
 def test_the_menu_offers_what_the_keys_do(plot: PlotView) -> None:
