@@ -59,7 +59,7 @@ def judge_touch_current(subject: Subject, requirement: Requirement) -> Verdict:
         why,
         # what a fault brings over the limit does not pass at nominal values either
         nominal=judged if fault_fails else nominal,
-        equation=_equation(case, value),
+        equation=_equation(case, judged),
         assumed=tuple(_assumed(subject, requirement, fault)),
         source="IEC 60990, body network without filter: U1/500 Ω. Edition to be checked.",
         caution=SAFETY_CAUTION,
