@@ -10,6 +10,7 @@ from models.toml_text import LARGEST_BYTES, parse_tables, read_text
 WRONG = {
     "a = 1" + "0" * 5000: "thousands of digits",
     "a" + ".a" * 3000 + " = 1": "dots on line 1",
+    "a = 1\n" + "\n".join(f"{'b.' * 1900}c{number} = 1" for number in range(1000)): "dots on line 3",
     "a = " + "[" * 40_000: "a TOML text",
     "a = ": "broken TOML",
 }
