@@ -94,8 +94,6 @@ def _targets(
 
 def _write(each: Given, path: Path, **wishes: Any) -> None:
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-    # without it the order of glyphs, and so the bytes of a PDF, are others in every process
-    os.environ.setdefault("QT_HASH_SEED", "0")
     with interrupts_held():
         from app.qt.start import application
 

@@ -66,6 +66,8 @@ def has_display() -> bool:
 
 def application() -> QApplication:
     """Return the application, made and dressed where there is none yet."""
+    # read when Qt is loaded; without it the order of glyphs, and so the bytes of a PDF, are others in every process
+    os.environ.setdefault("QT_HASH_SEED", "0")
     from PySide6.QtGui import QIcon
     from PySide6.QtWidgets import QApplication
 

@@ -69,8 +69,6 @@ def report_bytes(case: Case, ending: str, options: Options, tell: Callable[[str]
     """
     if ending.lower() not in ENDINGS:
         raise ReportError(f'report: found the ending "{ending}"; accepted: {" or ".join(ENDINGS)}')
-    from PySide6.QtCore import QEventLoop
-
     from app.qt.start import application
     from app.report.content import document
     from app.report.figures import text_width
@@ -78,6 +76,8 @@ def report_bytes(case: Case, ending: str, options: Options, tell: Callable[[str]
     from app.report.pdf import pdf
 
     application()
+    from PySide6.QtCore import QEventLoop
+
     # beside the window, a thread has no timers of its own, which the layout of a text wants
     loop = QEventLoop()
     content = document(case, options, text_width(), tell)

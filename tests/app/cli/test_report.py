@@ -112,7 +112,10 @@ def test_two_cases_of_one_name_are_not_written_over_each_other(
 def test_every_process_writes_the_same_bytes(tmp_path: Path) -> None:
     environment = {name: value for name, value in os.environ.items() if name != "QT_HASH_SEED"}
     code = "from app.cli.main import run; run()"
-    for name in ("one.pdf", "other.pdf"):
-        command = [sys.executable, "-c", code, "report", str(DEMO_CASE), "-o", str(tmp_path / name), *QUICK]
+    window = "from app.qt.start import application, main_window; application(); window = main_window(None); "
+    for name, before in (("one.pdf", ""), ("other.pdf", ""), ("window.pdf", window)):
+        command = [sys.executable, "-c", before + code, "report", str(DEMO_CASE), "-o", str(tmp_path / name), *QUICK]
         assert subprocess.run(command, capture_output=True, env=environment, check=False).returncode == 0
-    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "other.pdf").read_bytes()
+    one, *others = (path.read_bytes() for path in sorted(tmp_path.iterdir()))
+    assert len(others) == 2
+    assert others == [one, one]
