@@ -1,4 +1,4 @@
-"""Every value of a case that an outcome can depend on, found by walking what the classes declare."""
+"""Every value of a case that the network depends on, found by walking what the classes declare."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from models.codec import ListOf
 from models.decide.slopes import Path
 from models.declare import Table, get_path, keys_of, set_path
 from models.network.edges import Edge, branch_edges
-from models.sources.registry import Source
 
 _NOT_ELECTRICAL = ("rating", "rated_current_a")
 
@@ -28,7 +27,7 @@ class Parameter:
     of_candidate : whether the path starts at the candidate; else it starts at the case
     path : attribute names and indices to the value
     value, unit, label : SI value, its unit, and what the trade calls it
-    edge : name and role of the edge of the network that it shapes, None for sources and mains
+    edge : role and name of the edge of the network that it shapes
     part : number of the part within that edge
     """
 
@@ -38,7 +37,7 @@ class Parameter:
     value: float
     unit: str
     label: str
-    edge: tuple[str, str] | None = None
+    edge: tuple[str, str]
     part: int = 0
 
     @property
@@ -66,24 +65,6 @@ def network_parameters(case: Case, candidate: Candidate) -> tuple[Parameter, ...
         *_of_named(case, "transformers", "transformer"),
         *_of_named(case, "cables", "cable"),
     )
-
-
-def source_parameters(case: Case, source: Source) -> tuple[Parameter, ...]:
-    """Return the values of one source; its frequency is left out, over which a spectrum has steps."""
-    number = case.sources.index(source)
-    return tuple(
-        Parameter(owner=source.name, of_candidate=False, path=("sources", number, *path), **_known(source, path))
-        for path in _quantities(source)
-        if path[-1] != "frequency_hz"
-    )
-
-
-def mains_parameters(case: Case) -> tuple[Parameter, ...]:
-    """Return the voltage of the mains, where there are mains."""
-    if case.mains is None:
-        return ()
-    path: Path = ("voltage_v",)
-    return (Parameter(owner="mains", of_candidate=False, path=("mains", *path), **_known(case.mains, path)),)
 
 
 def _of_branches(case: Case, candidate: Candidate) -> Iterator[Parameter]:

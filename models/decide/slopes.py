@@ -51,15 +51,6 @@ def slope(part: Part, path: Path, omega: Real) -> Complex:
     return difference(lambda value: set_path(part, path, value).impedance(omega), get_path(part, path))
 
 
-def dc_slope(part: Part, path: Path) -> float:
-    """Return ∂R/∂p of a part's resistance at DC, Ω per SI unit of p; 0 where it is infinite."""
-    now = part.dc_ohm()
-    if not np.isfinite(now):
-        return 0.0
-    ohms = difference(lambda value: np.array([set_path(part, path, value).dc_ohm()]), get_path(part, path))
-    return float(ohms[0].real)
-
-
 def difference(function: Callable[[float], Complex | Real], at: float) -> Complex:
     """Return the derivative of a smooth function of a value by a central difference of sixth order.
 
