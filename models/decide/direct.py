@@ -19,6 +19,7 @@ from models.sources.registry import Source
 
 SLOW_HZ = 1e-3
 """Low enough that what is read there is the capacitance alone, with leads and losses of no account."""
+_OTHERS_HOLD = "One capacitance through one resistance: what another region holds may take longer."
 
 
 def judge_dc_drop(subject: Subject, requirement: Requirement) -> Verdict:
@@ -105,7 +106,10 @@ def judge_static_bleed(subject: Subject, requirement: Requirement) -> Verdict:
         else f"The regions are joined by {shown(ohm, 'ohm')}: a charge leaves at once.",
         nominal=nominal,
         equation=f"t = ln(100)·{shown(ohm, 'ohm')}·{shown(farad, 'F')} = {shown(value, 's')}" if farad else "",
-        assumed=("Resistance and capacitance at the upper end of their tolerances; insulation resistance as stated.",),
+        assumed=(
+            "Resistance and capacitance at the upper end of their tolerances; insulation resistance as stated.",
+            *((_OTHERS_HOLD,) if subject.case.pair.others else ()),
+        ),
         source="Discharge of one capacitance through one resistance",
     )
 

@@ -168,3 +168,16 @@ def test_amplitudes_are_added_only_where_there_are_several_sources() -> None:
 def test_an_unknown_limit_line_is_refused_with_the_known_ones() -> None:
     with pytest.raises(CaseError, match=r"house rule.*CISPR 32"):
         _judged("conducted-emission", 'limit_line = "house rule"', T1, SWITCH, _LEAD)
+
+
+def test_a_bleed_says_that_further_regions_hold_charge_of_their_own() -> None:
+    resistor = branch('{ kind = "resistor", resistance = "1 Mohm" }')
+    three = _judged("static-bleed", "limit = 1.0", bridge=resistor)
+    two = parse_case(
+        'isthmus = 1\n[pair]\na = "p"\nb = "s"\n'
+        + coupling("gap", "p", "s", capacitor(1e-9))
+        + requirement("static-bleed", "limit = 1.0")
+        + f'[[candidate]]\nname = "it"\n{resistor}'
+    )
+    said = [any("what another region holds" in each for each in verdict_of(case).assumed) for case in (three, two)]
+    assert said == [True, False]
