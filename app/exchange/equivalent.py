@@ -90,7 +90,7 @@ def _fit(f_hz: Real, y_siemens: Complex) -> tuple[FitResult, float]:
 
 def _couplings(case: Case, fitted: FitResult, scale_ohm2: float) -> tuple[Coupling, ...]:
     """Return the branches: what is R, L and C in parallel in the dual is 1/R, C and L in series."""
-    between = (case.pair.a, case.pair.b)
+    between = case.pair.ends
     branches = [
         Coupling(
             name=f"equivalent, branch {number}",

@@ -11,7 +11,7 @@ from app.present.strongest import strongest
 from app.state.results import Desk, Results
 from models.case.document import Candidate, Case
 from models.decide.verdict import Verdict
-from models.network.grid import DC, point_grid
+from models.network.grid import single
 from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.cables import CableCurrent
 from models.outcomes.common_mode import CommonMode
@@ -125,7 +125,7 @@ def _at_points(
 ) -> tuple[list[complex], list[complex]]:
     """Return bridge and in-circuit impedance at single frequencies, 0 Hz being DC."""
     solver = evaluator.solver
-    grids = [DC if f_hz == 0.0 else point_grid((f_hz,)) for f_hz in at]
+    grids = [single(f_hz) for f_hz in at]
     bridge = [complex(solver.bridge(case, candidate, grid)[0]) for grid in grids]
     circuit = [complex(solver.in_circuit(case, candidate, grid)[0]) for grid in grids]
     return bridge, circuit

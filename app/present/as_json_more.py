@@ -11,7 +11,7 @@ from app.state.results import Results
 from app.state.view import EventChoice
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
-from models.network.grid import DC, point_grid
+from models.network.grid import single
 from models.network.solver import Solver
 from models.outcomes.event import KINDS, Event
 from models.outcomes.paths import path_shares
@@ -52,7 +52,7 @@ def paths(solver: Solver, case: Case, candidate: Candidate, at_hz: tuple[float, 
                     "share": finite(float(each.share[0])),
                     "leaves_b": each.leaves_b,
                 }
-                for each in path_shares(solver, case, candidate, DC if f_hz == 0.0 else point_grid((f_hz,)))
+                for each in path_shares(solver, case, candidate, single(f_hz))
             ],
         }
         for f_hz in at_hz

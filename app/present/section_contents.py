@@ -106,7 +106,7 @@ class Contents:
 def contents(case: Case, selected: int) -> Contents:
     """Return what there is to draw of a case with the candidate at an index."""
     candidate = case.candidates[selected] if selected < len(case.candidates) else None
-    across = case.pair.a, case.pair.b
+    across = case.pair.ends
     windings = tuple(_transformer(k, each) for k, each in enumerate(case.transformers))
     couplings = tuple(_coupling(k, each) for k, each in enumerate(case.couplings))
     branches = tuple(_branch(case, k, each) for k, each in enumerate(candidate.branches if candidate else ()))

@@ -62,7 +62,7 @@ def _transformer(case: Case) -> tuple[Case, Subject]:
     return _named(
         case,
         "transformers",
-        Transformer(name="T1", between=(case.pair.a, case.pair.b), interwinding_capacitance_f=60e-12, tolerance=0.2),
+        Transformer(name="T1", between=case.pair.ends, interwinding_capacitance_f=60e-12, tolerance=0.2),
     )
 
 
@@ -71,7 +71,7 @@ def _coupling(name: str, part: Part, ends: Callable[[Case], tuple[str, str]]) ->
 
 
 def _pair(case: Case) -> tuple[str, str]:
-    return case.pair.a, case.pair.b
+    return case.pair.ends
 
 
 def _a_to_chassis(case: Case) -> tuple[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from attrs import evolve, frozen
+from attrs import frozen
 
 from models.case.document import Candidate, Case
 from models.network.solver import Solver
@@ -35,7 +35,7 @@ class Events:
 
     def advance(self, case: Case, event: Event, selected: int) -> Shown:
         """Return what is known of the event after one step of work; call again while something is late."""
-        scene = evolve(case, title="", notes=None, candidates=(), requirements=())
+        scene = case.scene()
         keys: list[Hashable] = [(scene, each, event) for each in case.candidates]
         stale = [index for index, key in enumerate(keys) if self._held(case.candidates[index]) != key]
         unknown = [index for index in stale if not self._usable(case.candidates[index], event)]

@@ -12,7 +12,7 @@ from models.case.document import Case
 from models.decide.verdict import Verdict, judge
 from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges
-from models.network.grid import DC, point_grid
+from models.network.grid import point_grid, single
 from models.network.load import BeadBias, LoadCurrent
 from models.network.memo import Memo
 from models.outcomes.emitted import Asked, Emitted, emitted
@@ -152,6 +152,6 @@ class Desk:
 
     def impedances(self, case: Case, f_hz: float) -> tuple[complex, ...]:
         """Return every candidate's impedance in circuit at one frequency, 0 Hz being DC, Ω."""
-        grid = DC if f_hz == 0.0 else point_grid((f_hz,))
+        grid = single(f_hz)
         solver = self.evaluator.solver
         return tuple(complex(solver.in_circuit(case, each, grid)[0]) for each in case.candidates)

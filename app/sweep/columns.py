@@ -10,7 +10,7 @@ from attrs import evolve, frozen
 from models.case.document import Case
 from models.decide.subject import Subject
 from models.decide.verdict import judge_one
-from models.network.grid import DC, point_grid
+from models.network.grid import single
 from models.outcomes.evaluation import Evaluator
 from models.quantity import format_quantity
 
@@ -64,7 +64,7 @@ def _impedances(columns: Columns, subject: Subject) -> Iterator[Any]:
     yield from (subject.dc.bridge_ohm, subject.dc.in_circuit_ohm, subject.dc.blocks)
     solver, case, candidate = subject.solver, subject.case, subject.candidate
     for f_hz in columns.at_hz:
-        grid = DC if f_hz == 0.0 else point_grid((f_hz,))
+        grid = single(f_hz)
         for solve in (solver.bridge, solver.in_circuit):
             z = complex(solve(case, candidate, grid)[0])
             yield from (z.real, z.imag)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
 import numpy as np
-from attrs import frozen
+from attrs import evolve, frozen
 from numpy.typing import NDArray
 
 from models.case.requirement import Requirement, RequirementTable
@@ -34,6 +34,15 @@ class Pair:
     a: str = value(Text(limit=60), "name of the first region")
     b: str = value(Text(limit=60), "name of the second region")
     others: tuple[str, ...] = value(ListOf(item=Text(limit=60), most=20), "further regions", default=())
+
+    @property
+    def ends(self) -> tuple[str, str]:
+        """The two regions under study."""
+        return self.a, self.b
+
+    def is_joined_by(self, ends: Iterable[str]) -> bool:
+        """Return whether what has these ends stands directly across the pair."""
+        return set(ends) == {self.a, self.b}
 
 
 @frozen(kw_only=True, cache_hash=True)
@@ -107,10 +116,10 @@ class FarEnd:
         """Accept one of the words or an impedance."""
         if isinstance(found, str) and found in self.words:
             return found
-        try:
-            return Quantity(unit="ohm").read(found, Place(place.path, [])) + 0.0
-        except TypeError:
-            return place.reject(describe(found), '"open", "earthed", "lisn" or an impedance such as "150 ohm"')
+        ohm = Quantity(unit="ohm").read(found, Place(place.path, []))
+        if isinstance(ohm, float):
+            return ohm
+        return place.reject(describe(found), '"open", "earthed", "lisn" or an impedance such as "150 ohm"')
 
     def write(self, value: str | float) -> str:
         """Return the word, or the impedance as text."""
@@ -196,11 +205,15 @@ class Case:
 
     def ends_of(self, branch: Branch) -> tuple[str, str]:
         """Return the regions that a branch joins."""
-        return branch.between or (self.pair.a, self.pair.b)
+        return branch.between or self.pair.ends
 
     def is_across(self, branch: Branch) -> bool:
         """Return whether a branch stands directly across the pair."""
-        return set(self.ends_of(branch)) == {self.pair.a, self.pair.b}
+        return self.pair.is_joined_by(self.ends_of(branch))
+
+    def scene(self) -> Case:
+        """Return the case without what no outcome of a candidate depends on: a key to remember results by."""
+        return evolve(self, title="", notes=None, candidates=(), requirements=())
 
     def transformer(self, name: str) -> Transformer:
         """Return the transformer of that name; the case was checked to have it."""

@@ -68,7 +68,7 @@ class Draws:
 
     def siemens(self, grid: Grid) -> Complex | None:
         """Return the admittance between the pair (D, F) in S, (1, F) where nothing is drawn; None for an open pair."""
-        pair = (self.case.pair.a, self.case.pair.b)
+        pair = self.case.pair.ends
         return reduce_to(drawn_mesh(self.edges(), grid, self.factors), pair)[0].between(*pair)
 
     def magnitude_ohm(self, grid: Grid) -> Real:
@@ -157,7 +157,7 @@ def _common_mode(draws: Draws, _: Requirement) -> Real | None:
 
 def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     """Return v(b) − v(a) per unit of a source (D or 1, F), 0 where none is driven there."""
-    drive, pair = drive_of(draws.case, source), (draws.case.pair.a, draws.case.pair.b)
+    drive, pair = drive_of(draws.case, source), draws.case.pair.ends
     edges = draws.edges()
     mesh = drawn_mesh(edges, grid, draws.factors)
     current: Complex = np.ones((1, grid.omega.size), np.complex128)

@@ -179,8 +179,7 @@ def _standard_values(problem: Problem, least: float | None, most: float | None, 
 
 
 def _interwinding_f(case: Case) -> float | None:
-    pair = {case.pair.a, case.pair.b}
-    across = [each.interwinding_capacitance_f for each in case.transformers if set(each.between) == pair]
+    across = [each.interwinding_capacitance_f for each in case.transformers if case.pair.is_joined_by(each.between)]
     return sum(across) if across else None
 
 

@@ -27,7 +27,7 @@ class Subject:
     @cached_property
     def scene(self) -> Case:
         """The case without what no outcome depends on, as a key to remember results by."""
-        return evolve(self.case, title="", notes=None, candidates=(), requirements=())
+        return self.case.scene()
 
     @cached_property
     def dc(self) -> Dc:

@@ -73,8 +73,7 @@ def branch_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:
 
 def across_edges(case: Case, candidate: Candidate) -> tuple[Edge, ...]:
     """Return the candidate's branches that stand directly across the pair."""
-    pair = {case.pair.a, case.pair.b}
-    return tuple(edge for edge in branch_edges(case, candidate) if set(edge.ends) == pair)
+    return tuple(edge for edge in branch_edges(case, candidate) if case.pair.is_joined_by(edge.ends))
 
 
 def islands(joined: Iterable[tuple[str, str]]) -> dict[str, str]:

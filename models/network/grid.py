@@ -39,6 +39,11 @@ def harmonic_grid(frequency_hz: float, count: int) -> Grid:
     return Grid(key=("harmonics", frequency_hz, count), omega=omega)
 
 
+def single(f_hz: float) -> Grid:
+    """Return the grid of one frequency; 0 Hz is DC."""
+    return DC if f_hz == 0.0 else point_grid((f_hz,))
+
+
 def point_grid(f_hz: Iterable[float]) -> Grid:
     """Return a grid of single frequencies above 0."""
     points = tuple(f_hz)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 from attrs import evolve, frozen
@@ -116,8 +116,6 @@ def _bead_bias(case: Case, bead: Bead, load: LoadCurrent, place: int) -> BeadBia
     load_a = abs(load.current_a)
     loaded = under_load(evolve(bead, bias_current_a=0.0), load_a)
     counted = under_load(bead, load_a) if case.bead_bias == BY_LOAD else bead
-    assert isinstance(loaded, Bead)
-    assert isinstance(counted, Bead)
     known = bead.rated_current_a is not None and math.isfinite(load_a)
     return BeadBias(
         branch=load.branch,
@@ -152,17 +150,18 @@ def biased(candidate: Candidate, loads: Sequence[LoadCurrent]) -> Candidate:
     Candidate; the same object where no bead is biased
     """
     branches = tuple(
-        evolve(branch, parts=tuple(under_load(part, abs(load.current_a)) for part in branch.parts))
+        evolve(branch, parts=tuple(_loaded(part, abs(load.current_a)) for part in branch.parts))
         for branch, load in zip(candidate.branches, loads, strict=True)
     )
     return candidate if branches == candidate.branches else evolve(candidate, branches=branches)
 
 
-def under_load(part: Part, current_a: float) -> Part:
-    """Return a part under a direct current, for the kinds that know what it does to them."""
-    owner: Any = part
-    rated = getattr(part, "rated_current_a", None)
-    if getattr(part, "bias_current_a", None) != 0.0 or rated is None or not current_a > 0.0:
-        return part
-    under: Part = evolve(owner, bias_current_a=current_a)
-    return under
+def _loaded(part: Part, current_a: float) -> Part:
+    return under_load(part, current_a) if isinstance(part, Bead) else part
+
+
+def under_load(bead: Bead, current_a: float) -> Bead:
+    """Return a bead under a direct current; one whose bias is stated keeps it, one without a rating stays as it is."""
+    if bead.bias_current_a or bead.rated_current_a is None or not current_a > 0.0:
+        return bead
+    return evolve(bead, bias_current_a=current_a)

@@ -105,7 +105,7 @@ class Solver:
     def in_circuit(self, case: Case, candidate: Candidate, grid: Grid) -> Complex:
         """Return what 1 A into pair.b and out of pair.a sees (F,) in Ω, sources dead; ``inf`` for an open pair."""
         mesh, _ = self._at_pair(case, candidate, grid, None)
-        y = mesh.between(case.pair.a, case.pair.b)
+        y = mesh.between(*case.pair.ends)
         return np.full(grid.omega.shape, np.inf, np.complex128) if y is None else impedance(y)
 
     def transfer(self, case: Case, candidate: Candidate, source: Source, grid: Grid) -> Complex:
@@ -115,7 +115,7 @@ class Solver:
     def response(self, case: Case, candidate: Candidate, source: Source, grid: Grid) -> Response:
         """Return what one unit of the source (V or A) does to every node."""
         drive = drive_of(case, source)
-        a, b = case.pair.a, case.pair.b
+        a, b = case.pair.ends
         if drive.is_voltage and grid is DC:
             return Response(a=a, b=b, v_ba=np.zeros(1, np.complex128), steps=(), closed=True)
         island = self._islands(case, candidate, grid)
@@ -138,7 +138,7 @@ class Solver:
 
     def flow(self, case: Case, candidate: Candidate, grid: Grid) -> Flow:
         """Return where a test current of 1 A into b and out of a goes; 0 everywhere where the pair is open."""
-        a, b = case.pair.a, case.pair.b
+        a, b = case.pair.ends
         edges = (*self._standing_edges(case), *self._branches(case, candidate))
         whole = Mesh(y={}, j={}).joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
         mesh, steps = reduce_to(whole, (a, b))
@@ -153,7 +153,7 @@ class Solver:
     def _at_pair(
         self, case: Case, candidate: Candidate, grid: Grid, drive: Drive | None
     ) -> tuple[Mesh, tuple[Step, ...]]:
-        pair = (case.pair.a, case.pair.b)
+        pair = case.pair.ends
         edges = self._branches(case, candidate)
         mesh, standing = self._standing(case, grid, frozenset(pair).union(*(edge.ends for edge in edges)), drive)
         added: list[tuple[Ends, Complex]] = [
@@ -212,8 +212,7 @@ class Solver:
         return self.memo.get(("branches", case.pair, operating), lambda: branch_edges(case, operating))
 
     def _across(self, case: Case, candidate: Candidate) -> tuple[Edge, ...]:
-        pair = {case.pair.a, case.pair.b}
-        return tuple(edge for edge in self._branches(case, candidate) if set(edge.ends) == pair)
+        return tuple(edge for edge in self._branches(case, candidate) if case.pair.is_joined_by(edge.ends))
 
     def _edge_impedance(self, edge: Edge, grid: Grid) -> Complex:
         impedances = [self._part_impedance(part, grid) for part in edge.parts]

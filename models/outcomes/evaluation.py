@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from functools import cached_property, partial
 
-from attrs import evolve, field, frozen
+from attrs import field, frozen
 
 from models.case.document import Candidate, Case
 from models.formulas.impedance import Complex, Real
@@ -117,7 +117,7 @@ class Evaluator:
         memo = self.solver.memo
         memo.turn()
         grid = memo.get(("sweep", case.sweep), lambda: sweep_grid(case.sweep))
-        scene = evolve(case, title="", notes=None, candidates=(), requirements=())
+        scene = case.scene()
         outcomes = tuple(
             memo.get(("outcome", scene, candidate), partial(self._outcome, case, candidate, grid))
             for candidate in case.candidates

@@ -10,7 +10,6 @@ from attrs import frozen
 
 from models.case.document import Candidate, Case
 from models.formulas.impedance import Complex, Real
-from models.network.edges import Edge
 from models.network.grid import Grid, point_grid
 from models.network.solver import Solver
 from models.parts.part import Part
@@ -115,18 +114,13 @@ def makers(solver: Solver, case: Case, candidate: Candidate, f_hz: float, *, bri
     """
     grid = point_grid((f_hz,))
     flow = solver.flow(case, candidate, grid)
-    pair = {case.pair.a, case.pair.b}
     stored = [
         (edge.name, part, abs(complex(current[0])) ** 2 * _slope(part, grid))
         for edge, current in zip(flow.edges, flow.current, strict=True)
-        if not bridge_alone or _across(edge, pair)
+        if not bridge_alone or (edge.role == "branch" and case.pair.is_joined_by(edge.ends))
         for part in edge.parts
     ]
     return _largest(stored)
-
-
-def _across(edge: Edge, pair: set[str]) -> bool:
-    return edge.role == "branch" and set(edge.ends) == pair
 
 
 def _slope(part: Part, grid: Grid) -> float:

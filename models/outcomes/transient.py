@@ -257,7 +257,7 @@ def _notes(case: Case, edges: Sequence[Edge], settled: Settled) -> tuple[str, ..
 
 def _passes_pair(case: Case, edges: Sequence[Edge], into: str) -> bool:
     """Return whether current has a way from the region to the surroundings that crosses the pair."""
-    pair, earth = (case.pair.a, case.pair.b), case.surroundings.name
+    pair, earth = case.pair.ends, case.surroundings.name
     if into not in pair:
         return True
     other = pair[0] if into == pair[1] else pair[1]
