@@ -6,21 +6,24 @@ import math
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from models.case.document import Case
+from models.case.document import Case, Coupling
 from models.case.requirement import Requirement
 from models.decide.links import Link, direct_way, grade_of, least_way, links_of, way_text, weakest_way
 from models.decide.ruling import SAFETY_CAUTION, Verdict, listed, ratio_db, shown
 from models.decide.subject import Subject
+from models.network.edges import islands
 from models.sources.registry import CrossingSignal
 
 _GRADES = {"functional": 0, "basic": 1, "supplementary": 1, "reinforced": 2}
+_BOND_OHM = 1.0
+"""What leads to earth over more than this protects nobody; standards ask for a tenth of it."""
 _CLASS_SOURCE = "IEC 60384-14, classes of capacitors; IEC 60664-1, kinds of insulation. Editions to be checked."
 
 
 def judge_blocks_dc(subject: Subject, requirement: Requirement) -> Verdict:
     """Judge whether every way from one region to the other has a part that blocks DC, insulation left out."""
     case, links = subject.case, links_of(subject.case, subject.candidate)
-    way = direct_way(links, case.pair.a, case.pair.b)
+    way = direct_way(links, *case.pair.ends)
     ohm = subject.dc.in_circuit_ohm
     found = ohm if way is not None and math.isfinite(ohm) else None
     why = (
@@ -43,7 +46,7 @@ def judge_blocks_dc(subject: Subject, requirement: Requirement) -> Verdict:
 def judge_separation(subject: Subject, requirement: Requirement) -> Verdict:
     """Judge whether every way between the regions is a rated barrier, good for the insulation it has to bridge."""
     case, links = subject.case, links_of(subject.case, subject.candidate)
-    way = direct_way(links, case.pair.a, case.pair.b)
+    way = direct_way(links, *case.pair.ends)
     wanted = requirement.insulation or needed_insulation(case)
     assumed = (*([] if requirement.insulation else [_need_text(case, wanted)]), *_assumptions(case, links))
     if way is not None:
@@ -59,10 +62,10 @@ def judge_withstand(subject: Subject, requirement: Requirement) -> Verdict:
     case, links = subject.case, links_of(subject.case, subject.candidate)
     limit = requirement.limit
     assert limit is not None
-    weakest, way = weakest_way(links, case.pair.a, case.pair.b)
+    weakest, way = weakest_way(links, *case.pair.ends)
     assumed = _assumptions(case, links)
     if weakest == 0.0:
-        always = weakest_way(links_of(case, None), case.pair.a, case.pair.b)[0] == 0.0
+        always = weakest_way(links_of(case, None), *case.pair.ends)[0] == 0.0
         return _ruled(requirement, (hopeless(case) if always else None) or _no_barrier(way), assumed, value=0.0)
     wanted = requirement.insulation
     problem = _ungraded(case, links, wanted) if wanted else None
@@ -87,16 +90,30 @@ def judge_withstand(subject: Subject, requirement: Requirement) -> Verdict:
 
 
 def needed_insulation(case: Case) -> str:
-    """Return what the mains make of the barrier: reinforced between mains and a person, functional without mains."""
+    """Return what the mains make of the barrier: reinforced between mains and a person, functional without mains.
+
+    Where what is touched is bonded to earth, insulation and earth protect together, and basic insulation is enough.
+    """
     mains = case.mains
     if mains is None:
         return "functional"
-    return "reinforced" if {mains.feeds, mains.touched} == {case.pair.a, case.pair.b} else "basic"
+    alone = case.pair.is_joined_by((mains.feeds, mains.touched)) and not _bonded(case, mains.touched)
+    return "reinforced" if alone else "basic"
+
+
+def _bonded(case: Case, region: str) -> bool:
+    """Return whether couplings of metal join a region to the surroundings, over others or directly."""
+    island = islands(each.between for each in case.couplings if _is_bond(each))
+    return region in island and island[region] == island.get(case.surroundings.name)
+
+
+def _is_bond(coupling: Coupling) -> bool:
+    return sum(part.dc_ohm() for part in coupling.parts) <= _BOND_OHM
 
 
 def hopeless(case: Case) -> str | None:
     """Return why no candidate at all can isolate the pair of a case, None where one could."""
-    way = direct_way(links_of(case, None), case.pair.a, case.pair.b)
+    way = direct_way(links_of(case, None), *case.pair.ends)
     if way is None:
         return None
     converters = [link.name for link in way if link.role == "converter"]
@@ -126,10 +143,10 @@ def _ruled(
 
 def _ungraded(case: Case, links: Sequence[Link], wanted: str) -> str | None:
     """Return what stands against the insulation that is asked for, None where every way is fit for it."""
-    weakest, way = weakest_way(links, case.pair.a, case.pair.b)
+    weakest, way = weakest_way(links, *case.pair.ends)
     if weakest == 0.0:
         return _no_barrier(way)
-    lowest = least_way(links, case.pair.a, case.pair.b, lambda link: float(link.grade))
+    lowest = least_way(links, *case.pair.ends, lambda link: float(link.grade))
     if lowest is None or grade_of(lowest) >= _GRADES[wanted]:
         return None
     reasons = "; ".join(f"{link.name}: {link.by}" for link in lowest)
@@ -188,4 +205,5 @@ def _classed(link: Link) -> bool:
 def _need_text(case: Case, wanted: str) -> str:
     if case.mains is None:
         return "No mains in the case: functional insulation."
-    return f"The mains feed {case.mains.feeds} and a person touches {case.mains.touched}: {wanted} insulation."
+    earthed = ", which is bonded to earth" if _bonded(case, case.mains.touched) else ""
+    return f"The mains feed {case.mains.feeds} and a person touches {case.mains.touched}{earthed}: {wanted} insulation."

@@ -219,6 +219,20 @@ ROWS = (
         outcome="fail",
         says="No candidate can isolate",
     ),
+    Row(
+        name="a Y2 is enough where what is touched is earthed",
+        pieces=_SEPARATES + mains() + _EARTHED,
+        bridge=branch(capacitor(1e-9, _Y2)),
+        outcome="pass",
+        says="fit for basic insulation",
+    ),
+    Row(
+        name="a megohm to earth earths nothing",
+        pieces=_SEPARATES + mains() + coupling("bleed", "s", "earth", '{ kind = "resistor", resistance = 1e6 }'),
+        bridge=branch(capacitor(1e-9, _Y2)),
+        outcome="fail",
+        says="Reinforced insulation",
+    ),
     # what withstands
     Row(
         name="Y1 withstands its type test",
