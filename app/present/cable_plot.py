@@ -153,7 +153,6 @@ def cable_bars(results: Results, found: Along | None, view: View) -> BarsSpec:
         return BarsSpec(title="")
     tops = [_top(each) for each in found.a_rms]
     upper = upper_end(tops)
-    worst = max((each for each in tops if not math.isnan(each)), default=0.0)
     return BarsSpec(
         title="Largest along the cable",
         note="log scale; the far end decides where, the bridge how much",
@@ -164,7 +163,6 @@ def cable_bars(results: Results, found: Along | None, view: View) -> BarsSpec:
                 fraction=1.0 if math.isnan(value) else log_fraction(value, upper),
                 text="no way back" if math.isnan(value) else reading(value, "A"),
                 strong=index == view.candidate,
-                worst=len(tops) > 1 and value == worst > 0.0,
             )
             for index, (outcome, value) in enumerate(zip(results.evaluation.outcomes, tops, strict=True))
         ),

@@ -146,12 +146,14 @@ def peak_bars(results: Results, view: View) -> BarsSpec:
 
     Of several sources the bar is the one that drives most; pale, what they may come to in one moment.
     """
+    if not (results.case.sources and results.evaluation.outcomes):
+        return BarsSpec(title="")
     peaks = [outcome.peak_v() for outcome in results.evaluation.outcomes]
     bounds = [outcome.together_peak_v() for outcome in results.evaluation.outcomes]
     several = len(results.case.sources) > 1
     limit = next((each.limit for each in results.case.requirements if each.kind == "common-mode-voltage"), None)
     share = partial(log_fraction, upper=upper_end((*peaks, *bounds, limit or 0.0)))
-    worst = max(peaks, default=0.0)
+    worst = max(peaks)
 
     return BarsSpec(
         title="Peak",
@@ -165,7 +167,7 @@ def peak_bars(results: Results, view: View) -> BarsSpec:
                 fraction=share(peak),
                 text=reading(peak, "V"),
                 strong=index == view.candidate,
-                worst=len(peaks) > 1 and peak == worst and peak > 0.0,
+                worst=len(peaks) > 1 and peak == worst and (math.isinf(peak) or (limit is not None and peak > limit)),
                 reach=(share(peak), share(bound)) if several else None,
             )
             for index, (outcome, peak, bound) in enumerate(zip(results.evaluation.outcomes, peaks, bounds, strict=True))

@@ -11,6 +11,7 @@ from app.present.cable_plot import CABLE_CAUTION, along_cable, cable_bars, cable
 from app.present.common_mode import peak_bars, source_choice, spectrum_plot, waveform_plot
 from app.present.emission_plot import (
     emission_bars,
+    emission_caution,
     emission_choices,
     emission_plot,
     emission_title,
@@ -20,7 +21,7 @@ from app.present.log_bars import log_fraction, upper_end
 from app.present.numbers import reading
 from app.present.specs import BarSpec, BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
 from app.present.tabs import ink
-from app.present.transient_plot import current_bars, event_text, rating_bars, transient_spec
+from app.present.transient_plot import TransientSpec, current_bars, rating_bars, transient_spec
 from app.state.chosen import ALONG_CABLE, asked_emission, chosen_event
 from app.state.events import Events
 from app.state.results import Desk, Results
@@ -60,10 +61,11 @@ def _spectrum(shown: Shown) -> tuple[ConsequenceSpec, bool]:
 
 def _common_mode(shown: Shown, plot: PlotSpec) -> ConsequenceSpec:
     results, view = shown.results, shown.view
+    title, _, across = plot.title.partition(", ")
     return ConsequenceSpec(
         mode=view.mode,
-        title=plot.title,
-        note=plot.subtitle,
+        title=title,
+        note=": ".join(part for part in (across, plot.subtitle) if part),
         plot=plot,
         bars=peak_bars(results, view),
         choices=source_choice(results, view),
@@ -86,6 +88,7 @@ def _emission(shown: Shown) -> tuple[ConsequenceSpec, bool]:
         bars=_NO_BARS if lacks else emission_bars(results, found, asked, view),
         choices=_emission_choices(results.case, asked, view, lacks=bool(lacks)),
         offer=_offer(results.case, asked.kind) if lacks else None,
+        caution="" if lacks else emission_caution(asked),
     )
     return spec, True
 
@@ -133,15 +136,21 @@ def _event(shown: Shown) -> tuple[ConsequenceSpec, bool]:
     plot = spec.current if view.event.shows == "currents" else spec.voltage
     return ConsequenceSpec(
         mode=view.mode,
-        title="What stays" if view.event.shows == "left" else plot.title,
-        note=" ".join((f"{event_text(event)}.", *spec.notes)) if transients else "",
+        title="What stays" if view.event.shows == "left" else plot.title.partition(", ")[0],
+        note=event.standard.standard if transients else "",
         plot=plot,
         table=spec.answers if view.event.shows == "left" and transients else None,
         bars=_event_bars(transients, view),
         bars_choose=view.event.shows == "voltage",
         choices=event_choices(results.case, event, view) if transients else (),
-        caution=spec.caution if transients else "",
+        caution=_event_caution(spec) if transients else "",
     ), not known.late
+
+
+def _event_caution(spec: TransientSpec) -> str:
+    """Return what has to be said of an event: first that it is an estimate, then what this one is about."""
+    estimate, stop, rest = spec.caution.partition(". ")
+    return " ".join(part for part in (f"{estimate}{stop}".strip(), *spec.notes, rest) if part)
 
 
 def _event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
@@ -190,7 +199,6 @@ def event_bars(transients: tuple[Transient, ...], view: View) -> BarsSpec:
                 fraction=log_fraction(peak, upper),
                 text=reading(peak, "V"),
                 strong=index == view.candidate,
-                worst=len(peaks) > 1 and peak > 0.0 and peak == max(peaks),
             )
             for index, (each, peak) in enumerate(zip(transients, peaks, strict=True))
         ),

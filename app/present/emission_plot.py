@@ -125,10 +125,9 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
 
     least = min((each.margin_db for each in margins if each is not None), default=0.0)
     error_db = max((each.error_db for each in found if each is not None), default=0.0)
-    pale = f"; pale: usual error, ±{error_db:.0f} dB" if error_db else ""
     return BarsSpec(
         title="Margin",
-        note=f"{emission_note(found, asked, view)}{pale}. {emission_caution(asked)}",
+        note=_closest_said(found, asked, view),
         bars=tuple(
             BarSpec(
                 label=outcome.name,
@@ -142,7 +141,16 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
             for index, (outcome, margin) in enumerate(zip(results.evaluation.outcomes, margins, strict=True))
         ),
         limit_fraction=share(0.0),
+        limit_text="the limit",
     )
+
+
+def _closest_said(found: Found, asked: Asked, view: View) -> str:
+    """Return the selected candidate's closest harmonic without the margin, which its bar tells."""
+    said, chosen = emission_note(found, asked, view), _selected(found, view)
+    margin = None if chosen is None else chosen.margin
+    finite = margin is not None and math.isfinite(margin.margin_db)
+    return said.removeprefix(f"{signed_db(margin.margin_db)} at ") if margin is not None and finite else said
 
 
 def emission_choices(asked: Asked, view: View) -> tuple[ChoiceSpec, ...]:
@@ -175,8 +183,8 @@ def emission_caution(asked: Asked) -> str:
     if asked.kind == "conducted":
         return "An estimate for design: common mode alone. The receiver, and the limit's current edition, decide."
     return (
-        f"An estimate for design, ±{USUAL_ERROR_DB:.0f} dB as a rule: where the cables lie decides more than any "
-        "formula. The test site, and the limit's current edition, decide."
+        f"An estimate for design, ±{USUAL_ERROR_DB:.0f} dB (pale): where the cables lie tells more than any formula. "
+        "The test site, and the limit's current edition, decide."
     )
 
 

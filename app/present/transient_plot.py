@@ -158,7 +158,7 @@ def answers_table(transients: Sequence[Transient], selected: int) -> TableSpec:
         ("which bleeds in", tuple(_bleed_cell(each.settled.region_bleed_s) for each in transients)),
     )
     return TableSpec(
-        title=event_text(event),
+        title=f"{event.kind.capitalize()}, {reading(event.level_v, 'V')}",
         columns=tuple((each.candidate, ink(index)) for index, each in enumerate(transients)),
         selected=selected,
         rows=rows,
@@ -178,13 +178,13 @@ def ratings_table(transient: Transient) -> TableSpec:
 def rating_bars(transient: Transient) -> BarsSpec:
     """Return the peak of every rated part of a candidate against its rating, on a log scale, the closest first."""
     if not transient.checks:
-        return BarsSpec(title="Ratings", note="No part has a rating or a safety class. Give it one to see its margin.")
+        return BarsSpec(title="Ratings", note="No part states one. Give it one to see its margin.")
     return BarsSpec(
         title="Peaks against ratings",
         note=f"{transient.candidate}; log scale; a rated voltage is one for years",
         bars=tuple(
             BarSpec(
-                label=f"{check.rating}, {_part_name(check)}",
+                label=f"{_place(check)}: {check.rating}",
                 ink=ink(index),
                 fraction=_rating_share(check.peak_v / check.rating_v),
                 text=_margin_text(check),
@@ -273,7 +273,11 @@ def _margin_text(check: Check) -> str:
 
 
 def _part_name(check: Check) -> str:
-    return f"{check.path}, {check.kind}" if check.number == 1 else f"{check.path}, part {check.number}, {check.kind}"
+    return f"{_place(check)}, {check.kind}"
+
+
+def _place(check: Check) -> str:
+    return check.path if check.number == 1 else f"{check.path}, part {check.number}"
 
 
 def _sentence(check: Check) -> str:

@@ -13,7 +13,7 @@ from app.qt.paint import CENTER, RIGHT, SAMPLE_WIDTH, draw_sample, draw_text, dr
 from app.qt.theme import Theme, Type, font
 
 _HEAD = 24.0
-_ROW = 24.0
+_ROW = 22.0
 _BAR = 14.0
 _FOOT = 20.0
 _GAP = 12.0

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from attrs import evolve
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app.present.consequences import Shown, consequence
 from app.present.specs import BarsSpec, ChoiceSpec, ConsequenceSpec, PlotSpec
 from app.qt.bars import BarsView
 from app.qt.choice import ChoiceButton, Modes
-from app.qt.panel import ElidedLabel, Panel
+from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.table import AnswersView
@@ -20,7 +20,8 @@ from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
-_PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 100
+_PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 96
+_UNDER_HEIGHT, _WORDS_HEIGHT, _NO_LIMIT = 26, 64, 16777215
 
 
 class Consequences(Panel):
@@ -36,16 +37,18 @@ class Consequences(Panel):
         self._events = Events(session.desk.evaluator.solver)
         self._spec = ConsequenceSpec(mode=MODES[0], title="", note="", plot=PlotSpec(title=""), bars=BarsSpec(title=""))
         self.modes = Modes(theme, "Consequence shown", MODES)
+        self.title = ElidedLabel(Type.TITLE)
         self.note = ElidedLabel(Type.SMALL, "muted")
         self.plot = PlotView(theme)
         self.plot.setMinimumHeight(_PLOT_LEAST)
         self.table = AnswersView(theme)
         self.table.setMinimumHeight(_PLOT_LEAST)
         self.bars = BarsView(theme)
-        self.caution = ElidedLabel(Type.SMALL, "caution")
+        self.caution = Words("caution", at_most=3)
         self.choices: list[ChoiceButton] = []
-        self._choice_row = QWidget()
+        self._under_head, self._air = QWidget(), QWidget()
         self._offer, self._offered = QPushButton(), QWidget()
+        self._least = (0, 0)
         self._lay_out()
         self._join()
 
@@ -72,8 +75,8 @@ class Consequences(Panel):
         """Show a consequence."""
         self._spec = spec
         self.modes.show_choice(spec.mode)
-        self._show_head()
         self._show_choices(spec.choices)
+        self._show_head()
         self.plot.setVisible(spec.table is None)
         self.table.setVisible(spec.table is not None)
         if spec.table is None:
@@ -84,7 +87,13 @@ class Consequences(Panel):
         self.bars.render(spec.bars)
         self.caution.setText(spec.caution)
         self.caution.setVisible(bool(spec.caution))
-        self._offered.setVisible(spec.offer is not None)
+        self._show_offer(spec)
+
+    def _show_offer(self, spec: ConsequenceSpec) -> None:
+        """Show what can be added right under the words that say what lacks."""
+        for widget in (self._air, self._offered):
+            widget.setVisible(spec.offer is not None)
+        self.plot.setMaximumHeight(_WORDS_HEIGHT if spec.offer is not None else _NO_LIMIT)
         if spec.offer is not None:
             self._offer.setText(spec.offer[1])
             self._offer.setProperty("action", spec.offer[0])
@@ -102,27 +111,37 @@ class Consequences(Panel):
         self._show_head()
         super().resizeEvent(event)
 
+    def minimumSizeHint(self) -> QSize:
+        """Return the height of the fullest mode seen with as many candidates: no mode moves the cards around it."""
+        least, count = super().minimumSizeHint(), len(self._session.case.candidates)
+        seen = self._least[1] if self._least[0] == count else 0
+        self._least = count, max(seen, least.height())
+        return QSize(least.width(), self._least[1])
+
     def _show_head(self) -> None:
-        """Show title and modes beside each other; a title without room for all of it begins the note instead."""
-        title, note = self._spec.title, self._spec.note
-        left = self.modes.fit(self.width() - 2 * SPACE.l)
-        beside = self.modes.folded or left >= QFontMetrics(font(Type.TITLE)).horizontalAdvance(title) + 2 * SPACE.l
+        """Show title and modes beside each other; a title without room there stands under them, with the note."""
+        title, note, room = self._spec.title, self._spec.note, self.width() - 2 * SPACE.l
+        wanted = QFontMetrics(font(Type.TITLE)).horizontalAdvance(title) + 1
+        beside = self.modes.fit(room) >= wanted + 2 * SPACE.l or self.modes.folded
+        chosen = sum(button.sizeHint().width() for button in self.choices if button.isVisibleTo(self))
+        under = not beside and wanted + chosen + SPACE.m <= room
         self.show_title(title if beside else "")
         self.setAccessibleName(title)
-        self.note.setText(f"{title}: {note}" if note and not beside else note)
-        self.note.setVisible(bool(note))
+        self.title.setText(title)
+        self.title.setVisible(under)
+        self.note.setText(note)
+        self._under_head.setVisible(bool(under or note or chosen))
 
     def _show_choices(self, specs: tuple[ChoiceSpec, ...]) -> None:
         while len(self.choices) < len(specs):
             button = ChoiceButton(self.theme())
             button.picked.connect(self._choose)
             self.choices.append(button)
-            self._choice_layout.insertWidget(len(self.choices) - 1, button)
+            self._under_layout.addWidget(button)
         for number, button in enumerate(self.choices):
             button.setVisible(number < len(specs))
             if number < len(specs):
                 button.render(specs[number])
-        self._choice_row.setVisible(bool(specs))
         self.plot.setMinimumHeight(_PLOT_LEAST_WITH_CHOICES if specs else _PLOT_LEAST)
 
     def _choose_bar(self, row: int) -> None:
@@ -135,20 +154,24 @@ class Consequences(Panel):
 
     def _lay_out(self) -> None:
         self.add_tool(self.modes)
-        self._choice_layout = QHBoxLayout(self._choice_row)
-        self._choice_layout.setContentsMargins(0, 0, 0, 0)
-        self._choice_layout.setSpacing(1)
-        self._choice_layout.addStretch(1)
-        self._offered.hide()
+        self._under_layout = QHBoxLayout(self._under_head)
+        self._under_layout.setContentsMargins(0, 0, 0, 0)
+        self._under_layout.setSpacing(1)
+        self.title.setContentsMargins(0, 0, SPACE.m, 0)
+        self._under_layout.addWidget(self.title)
+        self._under_layout.addWidget(self.note, 1)
+        self.note.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self._under_head.setMinimumHeight(_UNDER_HEIGHT)
         column = QVBoxLayout(self._offered)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self._offer, 0, Qt.AlignmentFlag.AlignCenter)
+        column.addWidget(self._offer, 0, Qt.AlignmentFlag.AlignHCenter)
+        column.addStretch(1)
         for widget, stretch in (
-            (self._choice_row, 0),
-            (self.note, 0),
+            (self._under_head, 0),
+            (self._air, 1),
             (self.plot, 1),
             (self.table, 1),
-            (self._offered, 0),
+            (self._offered, 1),
             (self.bars, 0),
             (self.caution, 0),
         ):

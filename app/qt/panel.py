@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextLayout
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from app.qt.theme import SPACE, Theme, Type, font
 
 _LEAST_WORTH_SHOWING = 44
 _HEAD_HEIGHT = 26
+_ELLIPSIS_PX = 4
 
 
 class ElidedLabel(QLabel):
@@ -55,15 +56,33 @@ class ElidedLabel(QLabel):
 
 
 class Words(QLabel):
-    """Small type over several lines that claims the height it needs; a plain label in a scroll area loses it."""
+    """Small type over several lines that claims the height it needs; a plain label in a scroll area loses it.
 
-    def __init__(self, role: str = "muted", parent: QWidget | None = None) -> None:
+    Of more lines than are allowed the rest is left to the tooltip.
+    """
+
+    def __init__(self, role: str = "muted", parent: QWidget | None = None, *, at_most: int = 0) -> None:
         super().__init__(parent)
+        self._full, self._at_most = "", at_most
         self.setFont(font(Type.SMALL))
         self.setProperty("role", role)
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setWordWrap(True)
         self.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+
+    def setText(self, text: str) -> None:
+        """Show a text, as much of it as is allowed."""
+        self._full = text
+        self._show()
+
+    def full_text(self) -> str:
+        """Return the text, cut or not."""
+        return self._full
+
+    def _show(self) -> None:
+        shown = self._full if self._at_most == 0 else first_lines(self._full, self.font(), self.width(), self._at_most)
+        super().setText(shown)
+        self.setToolTip(self._full if shown != self._full else "")
 
     def minimumSizeHint(self) -> QSize:
         """Return the height of all lines at the present width."""
@@ -73,7 +92,24 @@ class Words(QLabel):
         """Claim another height for another width."""
         super().resizeEvent(event)
         if event.size().width() != event.oldSize().width():
+            self._show()
             self.updateGeometry()
+
+
+def first_lines(text: str, face: QFont, width: int, count: int) -> str:
+    """Return as much of a text as stands in some lines of a width, with an ellipsis where that is not all."""
+    layout = QTextLayout(text, face)
+    layout.beginLayout()
+    starts = []
+    while (line := layout.createLine()).isValid():
+        line.setLineWidth(max(width, 1))
+        starts.append(line.textStart())
+    layout.endLayout()
+    if len(starts) <= count:
+        return text
+    last = starts[count - 1]
+    # the ellipsis needs a little of the last line, and a word that it cuts would be broken over to the next one
+    return text[:last] + QFontMetrics(face).elidedText(text[last:], Qt.TextElideMode.ElideRight, width - _ELLIPSIS_PX)
 
 
 class ModeSwitch(QWidget):

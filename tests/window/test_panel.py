@@ -5,7 +5,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLabel, QToolButton
 from pytestqt.qtbot import QtBot
 
-from app.qt.panel import ElidedLabel, ModeSwitch, Panel
+from app.qt.panel import ElidedLabel, ModeSwitch, Panel, Words
 from app.qt.theme import LIGHT, Theme, Type
 from tests.window.hands import click
 
@@ -65,3 +65,17 @@ def test_a_cut_text_is_whole_in_its_tooltip(qtbot: QtBot, theme: Theme) -> None:
     label.resize(600, 20)
     label.grab()
     assert label.toolTip() == ""
+
+
+def test_words_keep_to_their_lines_and_tell_the_rest_in_the_tooltip(qtbot: QtBot) -> None:
+    said = "An estimate for design, not a certification: the test site and the current edition decide. " * 4
+    words = Words("caution", at_most=2)
+    qtbot.addWidget(words)
+    words.resize(300, 60)
+    words.show()
+    words.setText(said)
+    assert words.text().endswith("…")
+    assert words.heightForWidth(300) <= 2 * words.fontMetrics().lineSpacing()
+    assert (words.full_text(), words.toolTip()) == (said, said)
+    words.resize(2400, 60)
+    assert (words.text(), words.toolTip()) == (said, "")
