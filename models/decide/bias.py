@@ -21,6 +21,14 @@ def bias_said(bias: BeadBias) -> str:
     return f"{bead}: unbiased, though {_load(bias)} leaves {percent(bias.left_by_load)} of its inductance."
 
 
+def overload_said(bias: BeadBias) -> str | None:
+    """Return a sentence on a bead that carries more than it is rated for, None where it does not."""
+    if not bias.overloaded or bias.rated_a is None:
+        return None
+    rated = shown(bias.rated_a, "A")
+    return f"Bead in branch {bias.branch + 1}: {_load(bias)} is more than its rated {rated}, and heats it up."
+
+
 def percent(share: float) -> str:
     """Return a share in percent, two digits where it is small."""
     return f"{100.0 * share:.0f} %" if share >= 0.1 else f"{100.0 * share:.2g} %"

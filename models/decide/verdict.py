@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.decide.bias import bias_said
+from models.decide.bias import bias_said, overload_said
 from models.decide.direct import judge_dc_drop, judge_static_bleed
 from models.decide.emission import judge_conducted, judge_radiated
 from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
@@ -42,6 +42,7 @@ JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyTy
 
 _BEADS_COUNT = ("return-impedance", "common-mode-voltage", "conducted-emission", "radiated-emission")
 """Requirements that a bead's impedance decides."""
+_LOADS_COUNT = (*_BEADS_COUNT, "dc-drop")
 
 
 def judge(evaluator: Evaluator, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
@@ -53,6 +54,8 @@ def judge(evaluator: Evaluator, case: Case, outcome: Outcome) -> tuple[Verdict, 
 def judge_one(subject: Subject, requirement: Requirement) -> Verdict:
     """Return the verdict on one requirement; only the outcomes that it speaks of are computed."""
     verdict = JUDGES[requirement.kind](subject, requirement)
-    if requirement.kind not in _BEADS_COUNT or verdict.outcome == "not-applicable":
+    if requirement.kind not in _LOADS_COUNT or verdict.outcome == "not-applicable":
         return verdict
-    return assuming(verdict, map(bias_said, subject.solver.bead_biases(subject.case, subject.candidate)))
+    biases = subject.solver.bead_biases(subject.case, subject.candidate)
+    said = map(bias_said, biases) if requirement.kind in _BEADS_COUNT else ()
+    return assuming(verdict, (*said, *filter(None, map(overload_said, biases))))

@@ -74,6 +74,7 @@ class BeadBias:
     left : share of its inductance that `bias_a` leaves
     left_by_load : share that `load_a` would leave; None where that cannot be said
     by : where `bias_a` comes from: ``part``, ``load``, or ``nothing``
+    rated_a : rated current, a rating of temperature, A; None where none is stated
     """
 
     branch: int
@@ -83,6 +84,12 @@ class BeadBias:
     left: float
     left_by_load: float | None
     by: str
+    rated_a: float | None
+
+    @property
+    def overloaded(self) -> bool:
+        """Whether the load current is more than the bead is rated for."""
+        return self.rated_a is not None and self.load_a > self.rated_a
 
     @property
     def unlike_stated(self) -> bool:
@@ -125,6 +132,7 @@ def _bead_bias(case: Case, bead: Bead, load: LoadCurrent, place: int) -> BeadBia
         left=counted.inductance_left(),
         left_by_load=loaded.inductance_left() if known else None,
         by="part" if bead.bias_current_a else "load" if counted.bias_current_a else "nothing",
+        rated_a=bead.rated_current_a,
     )
 
 

@@ -9,7 +9,7 @@ from attrs import evolve
 from models.case.document import Case
 from models.case.read import parse_case
 from models.case.write import case_text
-from models.decide.bias import bias_said
+from models.decide.bias import bias_said, overload_said
 from models.decide.draws import Draws
 from models.decide.verdict import judge
 from models.declare import set_path
@@ -189,6 +189,22 @@ def test_what_is_said_where_the_load_differs_from_what_is_stated() -> None:
     unrated = case_with(old='rated_current = "1 A", ', new="")
     (bias,) = Solver().bead_biases(unrated, unrated.candidates[0])
     assert "without a rated current" in bias_said(bias)
+
+
+@pytest.mark.parametrize(("rated", "over"), [("0.5 A", True), ("0.6 A", False)])
+def test_a_bead_that_carries_more_than_it_is_rated_for_is_said(rated: str, *, over: bool) -> None:
+    """0.8 A in all, of which the bead carries 0.6 A."""
+    case = case_with(old='rated_current = "1 A"', new=f'rated_current = "{rated}"')
+    (bias,) = Solver().bead_biases(case, case.candidates[0])
+    said = "Bead in branch 1: 600 mA load current is more than its rated 500 mA, and heats it up."
+    assert overload_said(bias) == (said if over else None)
+
+
+def test_an_overloaded_bead_is_said_beside_the_drop_as_well() -> None:
+    text = BEAD.format(mean=0.0).replace('rated_current = "1 A"', 'rated_current = "0.5 A"') + LIMIT
+    case, evaluator = parse_case(text), Evaluator()
+    for verdict in judge(evaluator, case, evaluator.evaluate(case).outcomes[0]):
+        assert any("more than its rated 500 mA" in each for each in verdict.assumed)
 
 
 def test_the_key_survives_a_file_that_had_none() -> None:
