@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWi
 from app.present.lesson_specs import LessonSpec
 from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
+from app.qt.lesson_board import BigBoard
 from app.qt.lesson_head import push_button
 from app.qt.lesson_stage import Stage
 from app.qt.lesson_words import LARGE, CheckRow, rich_words, show_html
@@ -55,6 +56,7 @@ class LessonPage(QWidget):
         self.caution = rich_words("muted")
         self.stage = Stage(theme)
         self.section = SectionView(theme)
+        self.board = BigBoard(theme)
         self.inspector = Inspector(theme)
         self.pills = PillRow(theme)
         self.back_button = push_button("Back")
@@ -108,7 +110,7 @@ class LessonPage(QWidget):
             box.set_theme(theme)
         for card in (self._text_card, self._plot_card, self._parts_card):
             card.set_theme(theme)
-        for part in (self.stage, self.section, self.inspector, self.pills):
+        for part in (self.stage, self.section, self.board, self.inspector, self.pills):
             part.set_theme(theme)
         for row in self.checks:
             row.set_theme(theme)
@@ -173,7 +175,7 @@ class LessonPage(QWidget):
         self._plot_card.setVisible(spec.plot is not None or spec.board)
         self.stage.setVisible(spec.plot is not None)
         if spec.board:
-            self._plot_card.show_title("The board from the side")
+            self._plot_card.show_title("" if self._large else "The board from the side")
         if spec.plot is not None:
             large = self._large
             self._plot_card.show_title("" if large else spec.plot.title, "" if large else spec.plot.subtitle)
@@ -181,7 +183,8 @@ class LessonPage(QWidget):
         parts = (spec.designs or self._explores) and not self._large
         self._parts_card.setVisible(parts)
         self.pills.setVisible(parts)
-        self.section.setVisible(parts or spec.board)
+        self.section.setVisible(parts or (spec.board and not self._large))
+        self.board.setVisible(spec.board and self._large)
 
     def _fit(self) -> None:
         """Give the words their width; without a plot they stand alone, in lines that can still be read."""
@@ -222,6 +225,7 @@ class LessonPage(QWidget):
         self._text_card.add(foot)
         self._plot_card.add(self.pills)
         self._plot_card.add(self.section, stretch=1)
+        self._plot_card.add(self.board, stretch=1)
         self._plot_card.add(self.stage, stretch=2)
         self._parts_card.add(_row(self.add_button, None, self.undo_button, self.redo_button))
         self._parts_card.add(self.inspector, stretch=1)

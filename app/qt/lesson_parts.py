@@ -51,6 +51,7 @@ class LessonParts:
             return self._drafter.draw(case, readings, view, size, chosen=chosen)
 
         section.render(draw, self._drafter.height(case, view, section.width()))
+        self._page.board.render(draw)
 
     def _offer_bridges(self) -> None:
         pop_up_at(self.actions.bridge_menu(), self._page.add_button)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from app.lessons.course import Course
 from app.qt.lesson_view import LessonWindow
+from app.qt.theme import DARK
 from tests.app.lessons.shipped import LESSONS
 from tests.window.hands import key
 from tests.window.lessons.hands import answer_by_mouse, focused, settle
@@ -103,3 +104,24 @@ def test_before_a_group_nothing_tells_how_to_predict_by_hand(make: Callable[[], 
     assert window.page.ask._hint.isVisible()
     key(window, Qt.Key.Key_F5)
     assert not window.page.ask._hint.isVisible()
+
+
+def test_before_a_group_the_board_is_drawn_larger_where_there_is_room(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    page = window.page
+    assert page.section.isVisible()
+    assert not page.board.isVisible()
+    window.resize(1920, 1080)
+    key(window, Qt.Key.Key_F5)
+    QApplication.processEvents()
+    assert page.board.isVisible()
+    assert not page.section.isVisible()
+    assert page.board.scale > 1.3
+    bright = page.board.grab().toImage()
+    assert len({bright.pixel(x, y) for x in range(0, bright.width(), 7) for y in range(0, bright.height(), 7)}) > 4
+    window.set_theme(DARK)
+    assert page.board.grab().toImage() != bright
+    window.resize(900, 700)
+    QApplication.processEvents()
+    assert page.board.scale == 1.0
