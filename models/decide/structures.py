@@ -16,7 +16,6 @@ from models.parts.resistor import Resistor
 LEAST_BLEED_OHM = 100e3
 """From here on a resistor across a capacitor bleeds; below, it is a bridge of its own."""
 DAMPING_OHM = (0.5, 100.0)
-_LINK_OHM = 0.5
 
 
 @frozen(kw_only=True)
@@ -42,11 +41,9 @@ class Structure:
     Attributes
     ----------
     branches : the offers of each branch
-    grown_from : the bridge that this one adds to; where that fails a requirement on safety this one does as well
     """
 
     branches: tuple[tuple[Offer, ...], ...]
-    grown_from: Structure | None = None
 
     @property
     def name(self) -> str:
@@ -84,9 +81,9 @@ def grown_structures(plain: Structure, offers: Iterable[Offer]) -> Iterator[Stru
         return
     for offer in offers:
         if is_damping(offer.part):
-            yield Structure(branches=((*plain.branches[0], offer),), grown_from=plain)
+            yield Structure(branches=((*plain.branches[0], offer),))
         if is_bleed(offer.part):
-            yield Structure(branches=(plain.branches[0], (offer,)), grown_from=plain)
+            yield Structure(branches=(plain.branches[0], (offer,)))
 
 
 def is_damping(part: Part) -> bool:

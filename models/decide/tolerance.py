@@ -80,11 +80,6 @@ class Spread:
         """Share of the draws that meet it: its yield."""
         return float(np.mean(self.passed))
 
-    def percentiles(self) -> tuple[float, float, float]:
-        """Return what 5, 50 and 95 % of the draws stay below."""
-        low, median, high = _ranked(self.values)
-        return float(low), float(median), float(high)
-
 
 @frozen(kw_only=True, eq=False)
 class CandidateSpread:

@@ -283,11 +283,6 @@ class SolvedLine:
         """Power radiated per square ampere (rms) at the region, Ω."""
         return self.radiation_ohm_per_m * self.square_length_m
 
-    @cached_property
-    def copper_loss_ohm(self) -> Real:
-        """Power lost in the copper per square ampere (rms) at the region, Ω."""
-        return self.copper_ohm_per_m * self.square_length_m
-
 
 def common_mode_line(cable: Cable) -> CommonModeLine:
     """Return a cable of the case as a line."""

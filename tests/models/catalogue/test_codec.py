@@ -14,7 +14,6 @@ from models.case.write import case_text
 from models.catalogue.codec import PartKinds, is_reference
 from models.catalogue.entry import Construction
 from models.catalogue.shelf import catalogue, shipped
-from models.catalogue.transformer import transformer_of
 from models.codec import Place
 from models.declare import get_path, set_path
 from models.errors import CaseError
@@ -204,12 +203,3 @@ def test_a_broken_own_file_is_named_where_an_id_is_not_found(put: Put) -> None:
     message = problem(CASE.replace("bead-0603-600r-signal", "mine"))
     assert "own.toml" in message
     assert '"1 nH"' in message
-
-
-def test_a_construction_becomes_a_transformer_of_a_case() -> None:
-    construction = catalogue().entries["transformer-flyback-cold-inside"].subject
-    assert isinstance(construction, Construction)
-    transformer = transformer_of(construction, "T1", ("primary", "secondary"))
-    assert (transformer.name, transformer.between) == ("T1", ("primary", "secondary"))
-    assert transformer.driven_fraction == pytest.approx(1.0 / 6.0, rel=1e-3)
-    assert transformer.interwinding_capacitance_f == 35e-12

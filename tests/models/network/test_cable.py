@@ -99,7 +99,8 @@ def test_an_earthed_wire_in_free_space_is_its_partial_inductance() -> None:
 def test_power_into_a_cable_is_lost_radiated_or_passed_on(far_end: str | float, height: float | None) -> None:
     solved = line(far_end=far_end, height_m=height).solved(SWEEP[600:])
     passed = 0.0 if solved.far_ohm is None else solved.far_ohm.real * np.abs(solved.far_ratio) ** 2
-    taken = solved.radiated_ohm + solved.copper_loss_ohm + passed
+    lost = solved.copper_ohm_per_m * solved.square_length_m
+    taken = solved.radiated_ohm + lost + passed
     np.testing.assert_allclose(taken, solved.input_ohm.real, rtol=1e-7)
 
 

@@ -108,7 +108,7 @@ def test_power_of_the_source_is_lost_or_radiated(candidate: str) -> None:
         solved = solver.line(edge.parts[0], grid)  # type: ignore[arg-type]
         square = np.abs(response.rise(*edge.ends) / solved.input_ohm) ** 2
         far = 0.0 if solved.far_ohm is None else solved.far_ohm.real * np.abs(solved.far_ratio) ** 2
-        taken += square * (solved.radiated_ohm + solved.copper_loss_ohm + far)
+        taken += square * (solved.radiated_ohm + solved.copper_ohm_per_m * solved.square_length_m + far)
     np.testing.assert_allclose(taken, fed, rtol=1e-6)
     assert (taken > 0.0).all()
 
