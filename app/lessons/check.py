@@ -11,7 +11,7 @@ from app.lessons.document import CASE, Choose, Design, Drag, Draw, Idea, Lesson,
 from app.lessons.emission import radiates
 from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import Section, links_in, unknown_names
-from app.lessons.truth import asks, read_measurement
+from app.lessons.truth import read_measurement
 from models.case.document import Case
 from models.codec import path_text
 from models.errors import DataError, Problem, QuantityError
@@ -244,8 +244,3 @@ def _named_measurements(lesson: Lesson) -> dict[str, Path]:
         if step.plot.measurement is not None:
             places.setdefault(step.plot.measurement, ("step", k, "plot", "measurement"))
     return places
-
-
-def asking(lesson: Lesson) -> tuple[Step, ...]:
-    """Return the steps of a lesson that want a prediction."""
-    return tuple(step for step in lesson.steps if asks(step))

@@ -8,7 +8,6 @@ import numpy as np
 from attrs import evolve
 
 from app.lessons.bench import Bench
-from app.lessons.claim import parse_claim
 from app.lessons.document import Draw, Lesson, Number, Step
 from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import filled
@@ -51,10 +50,6 @@ class Truth:
     def said(self, name: str, value: float) -> str:
         """Return what somebody says a number is, in the form of the number itself."""
         return shown(evolve(self.lesson.number(name), digits=2), value, self.unit(name))
-
-    def holds(self, name: str) -> bool:
-        """Return whether a number bears out what the words claim of it."""
-        return parse_claim(self.lesson.number(name).claim, self.unit(name)).holds(self.value(name))
 
     def text(self, section: str) -> str:
         """Return a section of the text with its numbers."""
@@ -127,16 +122,6 @@ def read_measurement(text: str, name: str) -> Measurement:
     if points.ndim != 2 or points.shape[1] != 3:
         raise ValueError("lines of frequency, resistance, reactance")
     return make_measurement(points[:, 0], points[:, 1] + 1j * points[:, 2], source=name)
-
-
-def broken_claims(lesson: Lesson) -> tuple[str, ...]:
-    """Return every claim of a lesson that its numbers no longer bear out, one sentence each."""
-    truth = Truth(lesson)
-    return tuple(
-        f"{lesson.id}: {number.name} is {truth.shown(number.name)}; the words say {number.claim}"
-        for number in lesson.script.numbers
-        if not truth.holds(number.name)
-    )
 
 
 def asks(step: Step) -> bool:

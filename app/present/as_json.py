@@ -22,7 +22,6 @@ from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB, Radiated
 from models.outcomes.reading import Emission
 from models.outcomes.touch import TouchCurrent
 
-EXTRA = ("events",)
 """What is told only where it is asked for, since it takes long."""
 
 
@@ -33,7 +32,7 @@ def evaluation_json(case: Case, at: tuple[float, ...] | None, extra: tuple[str, 
     ----------
     case : checked
     at : frequencies of impedances and paths; None for the impedances of the whole sweep and no path
-    extra : what takes longer and is wanted too, some of `EXTRA`
+    extra : what takes longer and is wanted too, "events" or nothing
     """
     evaluator = Evaluator()
     evaluation = evaluator.evaluate(case)

@@ -119,13 +119,6 @@ def _label(name: str) -> str:
     return f"{group} {int(found[2]) + 1}, {found[3]}"
 
 
-def data_plot(measurement: Measurement) -> PlotSpec:
-    """Return the magnitude of data that could not be fitted, or is not yet."""
-    f_hz = measurement.f_hz
-    curve = _data_curve("data", DATA, f_hz, np.abs(measurement.z_ohm))
-    return PlotSpec(title="Impedance", x=_frequencies(f_hz), y=_log_ohms(curve.y), curves=(curve,))
-
-
 def fit_plot(imported: Imported, mode: str, cursor_hz: float | None = None) -> PlotSpec:
     """Return data and fit over each other, with what a cursor reads on both."""
     data = imported.measurement

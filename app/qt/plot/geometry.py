@@ -137,10 +137,10 @@ def traces(frame: Frame, curves: Sequence[tuple[Floats, Floats]]) -> list[Trace]
     pixels = [_shown(frame, x, y) for x, y in curves]
     gap = np.array([np.nan])
     x_px, y_px = (np.concatenate([part for each in pixels for part in (each[axis], gap)]) for axis in (0, 1))
-    keep = _kept(x_px, y_px, TOLERANCE_PX)
+    keep = kept(x_px, y_px)
     ends = np.cumsum([each[0].size + 1 for each in pixels]).tolist()
-    kept = (keep[end - 1 - each[0].size : end - 1] for each, end in zip(pixels, ends, strict=True))
-    return [_reduced(frame, *each, these) for each, these in zip(pixels, kept, strict=True)]
+    masks = (keep[end - 1 - each[0].size : end - 1] for each, end in zip(pixels, ends, strict=True))
+    return [_reduced(frame, *each, these) for each, these in zip(pixels, masks, strict=True)]
 
 
 def _shown(frame: Frame, x: Floats, y: Floats) -> tuple[Floats, Floats]:
@@ -172,17 +172,12 @@ def stick_tops(frame: Frame, x: Floats, y: Floats) -> Trace:
     return Trace(x=x_px[tall], y=y_px[tall])
 
 
-def simplify(x_px: Floats, y_px: Floats, tolerance_px: float = TOLERANCE_PX) -> tuple[Floats, Floats]:
-    """Return fewer points such that the polyline through them stays within the tolerance of every left-out point.
+def kept(x_px: Floats, y_px: Floats, tolerance_px: float = TOLERANCE_PX) -> NDArray[np.bool_]:
+    """Return which points to keep so that the polyline through them stays within the tolerance of all left-out ones.
 
     From pairs of intervals upwards: the middle of a block goes where the block lies flat on its chord. How far a block
     lies from its chord is at most what its middle does and what its halves do from theirs. Gaps stay.
     """
-    keep = _kept(x_px, y_px, tolerance_px)
-    return x_px[keep], y_px[keep]
-
-
-def _kept(x_px: Floats, y_px: Floats, tolerance_px: float) -> NDArray[np.bool_]:
     count = x_px.size
     if count < 3:
         return np.ones(count, dtype=bool)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.lessons.claim import parse_claim
 from app.lessons.document import Choose, Drag, Draw, Lesson
 from app.lessons.predict import Dragged, Drawn, Picked, Prediction, ends_of
 from app.lessons.read import load_course
@@ -34,3 +35,13 @@ def wrong(truth: Truth, step: Choose | Drag | Draw) -> Prediction:
         return Dragged(value=high if true < middle else low)
     f_hz, z = truth.knots(step)
     return Drawn(points=tuple((f, 1e4 * each) for f, each in zip(f_hz.tolist(), z.tolist(), strict=True)))
+
+
+def broken_claims(lesson: Lesson) -> tuple[str, ...]:
+    """Return every claim of a lesson that its numbers no longer bear out, one sentence each."""
+    truth = Truth(lesson)
+    return tuple(
+        f"{lesson.id}: {number.name} is {truth.shown(number.name)}; the words say {number.claim}"
+        for number in lesson.script.numbers
+        if not parse_claim(number.claim, truth.unit(number.name)).holds(truth.value(number.name))
+    )

@@ -11,13 +11,13 @@ from app.lessons.document import Choose, Drag, Draw, Lesson
 from app.lessons.make import Question, askable, folder_name, lesson_from_case
 from app.lessons.predict import RIGHT, reply
 from app.lessons.read import load_lesson
-from app.lessons.truth import Truth, broken_claims
+from app.lessons.truth import Truth
 from app.lessons.write import script_text, words_text, write_lesson
 from models.assets import CASES
 from models.case.document import Candidate, Case
 from models.case.read import load_case
 from models.errors import QuantityError
-from tests.app.lessons.shipped import LESSONS, right
+from tests.app.lessons.shipped import LESSONS, broken_claims, right
 
 CASE = load_case(CASES / "sensor-board.toml")
 QUESTIONS = (

@@ -12,13 +12,13 @@ from app.lessons.document import Choose, Design, Drag, Draw, Lesson, Step
 from app.lessons.predict import OFF, RIGHT, Dragged, Drawn, Picked, fits, reply
 from app.lessons.task import check_task
 from app.lessons.text import names_in
-from app.lessons.truth import broken_claims, candidate_of
+from app.lessons.truth import candidate_of
 from app.present.lesson_plots import step_plot
 from models.network.solver import Solver
 from models.outcomes.event import Event
 from models.outcomes.transient import transient
 from models.quantity import format_quantity, parse_quantity
-from tests.app.lessons.shipped import LESSONS, TRUTHS, right, wrong
+from tests.app.lessons.shipped import LESSONS, TRUTHS, broken_claims, right, wrong
 
 QUESTIONS = [
     pytest.param(lesson, step, id=f"{lesson.id}:{step.id}")
