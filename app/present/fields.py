@@ -60,6 +60,10 @@ class Walk:
     def fields(self, path: Path, only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
         """Yield the fields of the object at a path, those of named keys only where some are named."""
         owner: Any = get_path(self.case, path) if path else self.case
+        yield from self.fields_of(owner, path, only)
+
+    def fields_of(self, owner: Any, path: Path = (), only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
+        """Yield the fields of any object with declared values, as if it stood at a path."""
         for name, key in keys_of(type(owner)).items():
             if only is None or name in only:
                 yield from self._of_key(owner, path, key)

@@ -21,6 +21,7 @@ from models.errors import IsthmusError
 
 if TYPE_CHECKING:
     from app.qt.board_check import BoardCheck
+    from app.qt.estimate_view import EstimateView
     from app.qt.import_view import ImportView
     from app.qt.purpose_view import PurposeView
     from app.qt.report_view import ReportView
@@ -66,6 +67,7 @@ class Documents:
         menu.addAction("&Why separate?…", self.ask_purpose)
         menu.addAction("Size the &capacitor…", self.size_capacitor)
         menu.addAction("Searc&h for bridges…", self.search_bridges)
+        menu.addAction("Work out from &geometry…", self.work_out)
         self._add(menu, "&Vary values…", QKeySequence("Ctrl+E"), self.vary_values)
         menu.addAction("&Lessons…", self.lessons)
         menu.addSeparator()
@@ -188,6 +190,12 @@ class Documents:
         from app.qt.sizing_view import SizingView
 
         return _shown(SizingView(self._session, self._owner))
+
+    def work_out(self) -> EstimateView:
+        """Open the view that works out a value from geometry."""
+        from app.qt.estimate_view import EstimateView
+
+        return _shown(EstimateView(self._session, self._owner))
 
     def vary_values(self) -> SweepView | None:
         """Open the view that varies one or two values; a case without a candidate says so."""

@@ -96,6 +96,8 @@ def _draw_strip(painter: QPainter, theme: Theme, strip: StripSpec) -> None:
 
 def _draw_earth(painter: QPainter, theme: Theme, earth: tuple[float, float, float]) -> None:
     left, right, y = earth
+    if right <= left:
+        return
     painter.setPen(QPen(theme.color("muted"), 1.5))
     painter.drawLine(QLineF(left, y, right, y))
     painter.setPen(QPen(theme.color("muted"), 1.0))

@@ -7,7 +7,7 @@ from typing import Any
 
 import attrs
 
-from models.case.document import Case, FarEnd
+from models.case.document import FarEnd
 from models.case.requirement import Requirement
 from models.codec import Between, Codec, Count, ListOf, Place, Quantity
 from models.declare import get_path
@@ -22,8 +22,8 @@ IMPEDANCE = "impedance"
 _USUAL_LOAD_OHM = 150.0
 
 
-def value_typed(case: Case, path: Path, text: str) -> Any:
-    """Return the value that a text means at a path of the document.
+def value_typed(case: Any, path: Path, text: str) -> Any:
+    """Return the value that a text means at a path of the document, or of any object with declared values.
 
     Raises
     ------
@@ -44,7 +44,7 @@ def value_typed(case: Case, path: Path, text: str) -> Any:
     return _read(codec, path, text)
 
 
-def _item_typed(case: Case, path: Path, text: str) -> Any:
+def _item_typed(case: Any, path: Path, text: str) -> Any:
     """Return what a text means as an entry of a list, such as the name of a further region."""
     owner = get_path(case, path[:-2])
     codec = attrs.fields_dict(type(owner))[str(path[-2])].metadata["codec"]

@@ -39,7 +39,7 @@ class Interwinding:
     mean_turn_m: float = length("mean length of a turn where the layers meet", 45e-3, (10e-3, 0.3))
     width_m: float = length("width along the core over which both layers lie", 10e-3, (2e-3, 0.05))
     insulation_m: float = length("insulation from metal to metal, enamel counted in", 0.2e-3, (0.05e-3, 3e-3))
-    permittivity: float = permittivity("relative permittivity; 3 for tape with air, 4.3 for board, 1 for air", 3.0)
+    permittivity: float = permittivity("relative permittivity; 3 for tape with air, 4.3 for board", 3.0)
     interfaces: int = value(
         Count(high=50), "how many times a primary layer faces a secondary one; 2 for a sandwich", default=1
     )
