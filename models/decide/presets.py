@@ -39,8 +39,9 @@ class Preset:
 
     @property
     def origin(self) -> str:
-        """Where the limit comes from, in one sentence."""
-        return f"{self.standard}, {self.edition}; {self.condition}; confidence {self.confidence}."
+        """Where the limit comes from, and at which voltage it is tested, in one sentence."""
+        tested = f"tested at {self.test_factor:g} times the highest rated voltage"
+        return f"{self.standard}, {self.edition}; {self.condition}; {tested}; confidence {self.confidence}."
 
 
 @cache

@@ -22,6 +22,7 @@ def test_every_group_has_a_preset_with_edition_and_confidence() -> None:
         assert each.edition
         assert each.condition
         assert each.confidence in each.origin
+        assert f"{each.test_factor:g} times the highest rated voltage" in each.origin
         assert each.fault_limit_a is None or each.fault_limit_a >= each.limit_a
 
 
