@@ -37,6 +37,8 @@ def evaluate(
     emits. Of a spectrum of more than 2000 lines these three tell the strongest line in each of 2000 bands of equal
     ratio, and how many there are in all; the common-mode voltage is told whole. Branches and parts count from 0.
     """
+    if extra and not as_json:
+        raise click.BadParameter(f"found {extra[0]} without --json; accepted: both together", param_hint="--with")
     found = [Given(path=each.path, case=only(each.case, name)) for each in given(cases)]
     if as_json:
         _print_json(found, at, extra, several=many(cases))

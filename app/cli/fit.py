@@ -41,6 +41,8 @@ def fit(
     """Fit a part to DATA: Touchstone, or a table of frequency with |Z|, phase, R, X, C and their like."""
     measurement = load_measurement(data, connection).within(from_hz, to_hz)
     chosen = kind or guess_kind(measurement)
+    if rdc_ohm is not None and chosen != "bead":
+        raise click.BadParameter(f"found it for {_article(chosen)}; accepted: for a bead alone", param_hint="--rdc")
     result = fit_part(measurement, chosen, rdc_ohm=rdc_ohm)
     fitted_part(result)
     guessed = () if kind else (f"no kind was given: the data looks like {_article(chosen)}",)

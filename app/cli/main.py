@@ -112,7 +112,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         _complain("stopped")
         return 130
     except click.ClickException as error:
-        _complain(error.format_message())
+        _complain(" ".join(error.format_message().split()))
         return 2
     except IsthmusError as error:
         for line in _lines(error):

@@ -35,6 +35,7 @@ _PAPERS = ("a4", "letter")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The file, .pdf or .html; of several, a folder.")
 @click.option("--format", "form", type=click.Choice(_FORMATS), help="By default what the ending says, else pdf.")
 @click.option("--title", help="In place of the title of the case.")
+@click.option("--by", "author", default="", metavar="TEXT", help="Who answers for it; stands under the title.")
 @click.option("--notes", default="", help="Text of your own for the first page.")
 @click.option("--paper", type=click.Choice(_PAPERS), default="a4", help="Size of the pages of a PDF; a4 by default.")
 @click.option(
@@ -49,6 +50,7 @@ def report(
     output: Path | None,
     form: str | None,
     title: str | None,
+    author: str,
     notes: str,
     paper: str,
     only: tuple[str, ...],
@@ -60,8 +62,8 @@ def report(
     """
     found = given(cases)
     sections = tuple(name for name in only or _SECTIONS if name not in without)
-    for each, path in _targets(found, output, form, several=many(cases)):
-        _write(each, path, title=title, notes=notes, sections=sections, paper=paper)
+    for each, path in tuple(_targets(found, output, form, several=many(cases))):
+        _write(each, path, title=title, author=author, notes=notes, sections=sections, paper=paper)
         print(f"isthmus: {path}", file=sys.stderr)
 
 

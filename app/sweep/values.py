@@ -57,7 +57,9 @@ def listed(case: Case, path: Path) -> Axis:
         with path.open(encoding="utf-8-sig", newline="") as stream:
             lines = [line for line in csv.reader(stream) if line]
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise SweepError(path.name, str(error), "a table in CSV with paths in its first line") from None
+        found = "a byte that is not UTF-8" if isinstance(error, UnicodeDecodeError) else str(error)
+        found = error.strerror if isinstance(error, OSError) and error.strerror else found
+        raise SweepError(path.name, found, "a table in CSV with paths in its first line") from None
     if len(lines) < 2:
         raise SweepError(path.name, f"{len(lines)} lines", "paths in the first line and one point in each further line")
     addresses = tuple(find(case, heading.strip()) for heading in lines[0])

@@ -56,7 +56,8 @@ class Measurement:
         keep = (self.f_hz >= low) & (self.f_hz <= high)
         if not keep.any():
             have = f"a range that meets {hertz(self.f_hz[0])} to {hertz(self.f_hz[-1])}"
-            raise fault(self.source, None, f"no point between {hertz(low)} and {hertz(high)}", have)
+            where = f"between {hertz(low)} and {hertz(high)}" if to_hz is not None else f"from {hertz(low)} on"
+            raise fault(self.source, None, f"no point {where}", have)
         return evolve(self, f_hz=_frozen(self.f_hz[keep]), z_ohm=_frozen(self.z_ohm[keep]))
 
 

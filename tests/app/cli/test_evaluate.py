@@ -340,6 +340,13 @@ def test_json_tells_paths_purpose_and_recommendation(capsys: pytest.CaptureFixtu
         assert "events" not in each
 
 
+def test_events_without_json_are_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["evaluate", str(DEMO_CASE), "--with", "events"]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err == "isthmus: Invalid value for --with: found events without --json; accepted: both together\n"
+
+
 def test_json_tells_events_where_they_are_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
     found = answer(capsys, DEMO_CASE, "--at", "1MHz", "--with", "events", "--candidate", "Copper")
     (each,) = found["candidates"]

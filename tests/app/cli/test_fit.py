@@ -96,7 +96,8 @@ def test_a_known_resistance_is_kept(touchstone: Path, capsys: pytest.CaptureFixt
     [
         (["nothing.s1p"], "no such file"),
         (["BEAD", "--kind", "bead", "--connection", "shunt-thru"], "one port"),
-        (["BEAD", "--from", "2 GHz"], "no point between"),
+        (["BEAD", "--from", "2 GHz"], "no point from 2 GHz on"),
+        (["BEAD", "--kind", "inductor", "--rdc", "1"], "found it for an inductor; accepted: for a bead alone"),
         (["BEAD", "--from", "2 ohm"], "a frequency"),
         (["BEAD", "--kind", "copper"], "--kind"),
         (["EMPTY"], "empty"),

@@ -38,10 +38,12 @@ def test_without_a_display_and_outside_the_source_tree(tmp_path: Path) -> None:
 
 def test_the_ending_says_the_format(tmp_path: Path) -> None:
     target = tmp_path / "report.html"
-    assert main(["report", str(DEMO_CASE), "-o", str(target), *QUICK, "--title", "Mine", "--notes", "Own words."]) == 0
+    words = ("--title", "Mine", "--by", "Lab 3", "--notes", "Own words.")
+    assert main(["report", str(DEMO_CASE), "-o", str(target), *QUICK, *words]) == 0
     text = target.read_text(encoding="utf-8")
     assert "<title>Mine</title>" in text
     assert "Own words." in text
+    assert "<bdi>Lab 3</bdi>" in text
     assert "# The demo: how large" in text, "the case as its file has it"
     assert 'id="impedance"' not in text
 
@@ -50,6 +52,14 @@ def test_several_go_into_a_folder_under_their_names(tmp_path: Path) -> None:
     folder = tmp_path / "reports"
     assert main(["report", str(DEMO_CASE), str(SENSOR), "-o", str(folder), "--format", "html", *QUICK]) == 0
     assert sorted(each.name for each in folder.iterdir()) == ["gateway.html", "sensor-board.html"]
+
+
+def test_two_reports_of_one_name_are_told_before_any_is_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["report", str(SENSOR), str(SENSOR), "-o", str(tmp_path / "reports"), *QUICK]) == 2
+    assert "found two cases for" in capsys.readouterr().err
+    assert list((tmp_path / "reports").iterdir()) == []
 
 
 def test_a_folder_that_is_not_there_is_told_at_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -48,6 +48,14 @@ def test_a_slip_in_the_name_of_a_command_is_told(capsys: pytest.CaptureFixture[s
         assert "evaluate" in line
 
 
+def test_what_is_missing_is_one_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["export", "case.toml"]) == 2
+    said = capsys.readouterr().err
+    assert said.startswith("isthmus: Missing option '--what'. Choose from: impedance, transfer,")
+    assert said.count("\n") == 1
+    assert "\\" not in said
+
+
 def test_the_manual_hides_no_line_from_man() -> None:
     known = (".TH", ".SH", ".SS", ".TP", ".PP", ".B")
     for line in manual_page().splitlines():

@@ -99,6 +99,13 @@ def test_a_wrong_table_says_the_line(tmp_path: Path, text: str, said: str) -> No
     assert said in str(error.value)
 
 
+def test_a_table_that_is_no_text_is_told_in_words(tmp_path: Path) -> None:
+    table = tmp_path / "points.csv"
+    table.write_bytes(b"\xff\xfe\0")
+    with pytest.raises(SweepError, match=r"points\.csv: found a byte that is not UTF-8; accepted: a table in CSV"):
+        listed(DEMO, table)
+
+
 def test_a_missing_table_is_named(tmp_path: Path) -> None:
-    with pytest.raises(SweepError, match=r"no\.csv: found .*No such file"):
+    with pytest.raises(SweepError, match=r"no\.csv: found No such file or directory; accepted: a table in CSV"):
         listed(DEMO, tmp_path / "no.csv")
