@@ -32,6 +32,7 @@ def answers_table(results: Results, selected: int) -> TableSpec:
         columns=tuple((candidate.name, ink(index)) for index, candidate in enumerate(case.candidates)),
         selected=selected,
         rows=(*required, *_facts(results)),
+        requirements=len(required),
         empty="" if case.candidates else "No candidate yet. Add a bridge with +.",
     )
 

@@ -54,6 +54,13 @@ SHORTCUTS = (
         ),
     ),
     KeyGroup(
+        place="Answers",
+        keys=(
+            ("Arrows", "Show the working of an answer"),
+            ("F2", "Change the requirement"),
+        ),
+    ),
+    KeyGroup(
         place="Plots",
         keys=(
             ("Left, Right", "Move the cursor"),

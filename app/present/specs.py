@@ -185,6 +185,8 @@ class TableSpec:
     columns: tuple[tuple[str, Ink], ...] = ()
     selected: int | None = None
     rows: tuple[tuple[str, tuple[CellSpec, ...]], ...] = ()
+    requirements: int = 0
+    """How many of the rows, the first ones, are requirements, which a person can change."""
     empty: str = ""
 
 

@@ -16,19 +16,23 @@ _QUESTIONS_AT_LEAST = 150
 _QUESTIONS_SHARE = 0.34
 _WORKING_HEIGHT = 34
 _PROMPT = "Choose an answer to see its working."
+_CHANGE = " Choose a requirement to change it."
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 
 
 class _Grid(QTableView):
-    """The table itself; Enter and Space do what a click does."""
+    """The table itself; Enter and Space do what a click does, F2 what a click on the row's question does."""
 
     entered_cell = Signal(int, int)
+    entered_row = Signal(int)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Open the current cell by key."""
         index = self.currentIndex()
         if event.key() in _ENTER and index.isValid():
             self.entered_cell.emit(index.row(), index.column())
+        elif event.key() == Qt.Key.Key_F2 and index.isValid():
+            self.entered_row.emit(index.row())
         else:
             super().keyPressEvent(event)
 
@@ -38,6 +42,8 @@ class AnswersView(QWidget):
 
     cell_activated = Signal(int, int)
     column_activated = Signal(int)
+    requirement_activated = Signal(int)
+    """Its place among the requirements."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -113,8 +119,11 @@ class AnswersView(QWidget):
         grid.setCornerButtonEnabled(False)
         grid.clicked.connect(lambda index: self.cell_activated.emit(index.row(), index.column()))
         grid.entered_cell.connect(self.cell_activated)
+        grid.entered_row.connect(self._choose_row)
         grid.selectionModel().currentChanged.connect(self._show_working)
         self._columns.sectionClicked.connect(self.column_activated)
+        self._rows.setSectionsClickable(True)
+        self._rows.sectionClicked.connect(self._choose_row)
         grid.verticalScrollBar().rangeChanged.connect(lambda *_range: self._lay_out())
 
     def _set_up_words(self) -> None:
@@ -146,4 +155,9 @@ class AnswersView(QWidget):
 
     def _show_working(self, *_indexes: QModelIndex | QPersistentModelIndex) -> None:
         index = self._grid.currentIndex()
-        self._working.setText(self._model.working(index) if index.isValid() else _PROMPT)
+        prompt = _PROMPT + (_CHANGE if self._model.spec.requirements else "")
+        self._working.setText(self._model.working(index) if index.isValid() else prompt)
+
+    def _choose_row(self, row: int) -> None:
+        if row < self._model.spec.requirements:
+            self.requirement_activated.emit(row)

@@ -131,6 +131,7 @@ def test_the_whole_job_by_mouse_and_keys(window: MainWindow, measured: Path, tmp
     grid = window.answers.grid()
     click(grid.viewport(), grid.visualRect(grid.model().index(0, 2)).center())
     assert "5 V" in window.answers.working()
+    change_a_requirement_by_mouse(window)
 
     do_and_answer(lambda: click(header.menu_button), lambda: click_entries("Check against the board…"))
     (check,) = dialogs(window)
@@ -202,6 +203,17 @@ def describe_by_mouse(window: MainWindow) -> None:
     do_and_answer(lambda: click(add), lambda: click_entries("Requirement", "Common-mode voltage"))
     settle(window)
     fill(window, ("requirements", 0, "limit"), "5 V")
+
+
+def change_a_requirement_by_mouse(window: MainWindow) -> None:
+    grid = window.answers.grid()
+    assert window.inspector.field(("requirements", 0, "limit")) is None
+    click(grid.verticalHeader().viewport(), QPoint(20, grid.visualRect(grid.model().index(0, 0)).center().y()))
+    settle(window)
+    fill(window, ("requirements", 0, "limit"), "4 V")
+    assert window.session.case.requirements[0].limit == 4.0
+    click(window.header.undo_button)
+    settle(window)
 
 
 def check_by_keys(window: MainWindow, measured: Path, qtbot: QtBot) -> None:

@@ -54,6 +54,28 @@ def test_arrows_and_enter_do_the_same(answers: AnswersView) -> None:
     assert answers.working() == "Separates safely (4 kV), Bead 600 Ω: no mains"
 
 
+def test_a_click_on_a_requirement_and_f2_on_its_answer_open_it(answers: AnswersView) -> None:
+    answers.render(attrs.evolve(made_up.answers(), requirements=2))
+    opened: list[int] = []
+    answers.requirement_activated.connect(opened.append)
+    heads = answers.grid().verticalHeader().viewport()
+    for row in (1, 2):
+        click(heads, QPoint(20, cell_place(answers, row, 0).y()))
+    assert opened == [1]
+    answers.grid().setFocus()
+    for row in (0, 3):
+        answers.grid().setCurrentIndex(answers.grid().model().index(row, 1))
+        key(answers.grid(), Qt.Key.Key_F2)
+    assert opened == [1, 0]
+
+
+def test_where_there_is_a_requirement_the_way_to_change_it_is_said(answers: AnswersView) -> None:
+    answers.render(made_up.answers(5))
+    assert "requirement" not in answers.working()
+    answers.render(attrs.evolve(made_up.answers(4), requirements=2))
+    assert answers.working().endswith("Choose a requirement to change it.")
+
+
 def test_new_numbers_keep_the_current_cell(answers: AnswersView) -> None:
     grid = answers.grid()
     grid.setCurrentIndex(grid.model().index(2, 3))
