@@ -33,7 +33,7 @@ class Adjoint:
     @property
     def impedance(self) -> Complex:
         """Impedance in circuit (F,), Ω."""
-        return self.flow.voltage[self.case.pair.b, self.case.pair.a]
+        return self.flow.voltage.rise(self.case.pair.b, self.case.pair.a)
 
     def impedance_slope(self, parameter: Parameter) -> Complex:
         """Return ∂Z/∂p (F,) of the impedance in circuit, Ω per SI unit of the parameter."""

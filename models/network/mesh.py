@@ -164,34 +164,3 @@ def reduce_to(mesh: Mesh, keep: Iterable[str]) -> tuple[Mesh, tuple[Step, ...]]:
         mesh, step = eliminate(mesh, node)
         steps.append(step)
     return mesh, tuple(steps)
-
-
-def differences(steps: Iterable[Step], a: str, b: str, v_ba: Complex) -> Mapping[tuple[str, str], Complex]:
-    """Return the voltage of every node against every other, from the one across the pair.
-
-    V_k − V_i = Σ_m (y_m/Σy)·(V_m − V_i) + J_k/Σy, node by node against the order of elimination. Differences are
-    carried as such, never as node voltages that nearly cancel.
-
-    Parameters
-    ----------
-    steps : what `reduce_to` gave for the pair
-    a, b : the pair
-    v_ba : v(b) − v(a), (F,), V
-
-    Returns
-    -------
-    (upper, lower) → v(upper) − v(lower), (F,), V, for both orders of every two nodes
-    """
-    zero = np.zeros_like(v_ba)
-    found = {(a, a): zero, (b, b): zero, (b, a): v_ba, (a, b): -v_ba}
-    known = [a, b]
-    for step in reversed(list(steps)):
-        for name in known:
-            rise = sum((share * found[other, name] for other, share in step.share.items()), start=zero)
-            if step.lift is not None:
-                rise = rise + step.lift
-            found[step.node, name] = rise
-            found[name, step.node] = -rise
-        found[step.node, step.node] = zero
-        known.append(step.node)
-    return found

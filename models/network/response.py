@@ -1,4 +1,4 @@
-"""What one unit of a source does to every node: voltages found again from the elimination, and only those asked for."""
+"""What drives the network does to every node: voltages found again from the elimination, and only those asked for."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from models.network.mesh import Step
 
 @frozen(kw_only=True, eq=False)
 class Response:
-    """The network under one unit of a source (V or A), at one grid.
+    """The network under one unit of a source (V or A), or under a current of any kind, at one grid.
 
     Attributes
     ----------
@@ -29,7 +29,7 @@ class Response:
     b: str
     v_ba: Complex
     steps: tuple[Step, ...]
-    closed: bool
+    closed: bool = True
     series: Mapping[Edge, Complex] = field(factory=dict)
     _found: dict[tuple[str, str], Complex] = field(factory=dict, init=False, repr=False)
 

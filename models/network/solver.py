@@ -16,7 +16,7 @@ from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, i
 from models.network.grid import DC, Grid
 from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, has_bead, load_currents
 from models.network.memo import Memo
-from models.network.mesh import Ends, Mesh, Step, admittance, differences, impedance, reduce_to
+from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to
 from models.network.response import Response
 from models.parts.part import Part
 from models.sources.registry import MainsOffset, Source
@@ -61,12 +61,12 @@ class Flow:
     Attributes
     ----------
     current : edge → (F,) complex, A, counted from the edge's first end to its second
-    voltage : (upper, lower) → (F,) complex, V
+    voltage : between any two nodes, V
     """
 
     edges: tuple[Edge, ...]
     current: tuple[Complex, ...]
-    voltage: Mapping[tuple[str, str], Complex]
+    voltage: Response
 
 
 @frozen(kw_only=True, eq=False)
@@ -117,7 +117,7 @@ class Solver:
         drive = drive_of(case, source)
         a, b = case.pair.ends
         if drive.is_voltage and grid is DC:
-            return Response(a=a, b=b, v_ba=np.zeros(1, np.complex128), steps=(), closed=True)
+            return Response(a=a, b=b, v_ba=np.zeros(1, np.complex128), steps=())
         island = self._islands(case, candidate, grid)
         if drive.into not in island or island[drive.into] != island.get(drive.out_of):
             return Response(a=a, b=b, v_ba=np.full(grid.omega.shape, np.inf, np.complex128), steps=(), closed=False)
@@ -130,7 +130,7 @@ class Solver:
         else:
             v_ba = np.zeros(grid.omega.shape, np.complex128)
         series = {edge: self._series_current(edge, grid) for edge in drive.series}
-        return Response(a=a, b=b, v_ba=v_ba, steps=steps, closed=True, series=series)
+        return Response(a=a, b=b, v_ba=v_ba, steps=steps, series=series)
 
     def line(self, line: CommonModeLine, grid: Grid) -> SolvedLine:
         """Return a cable solved at a grid above 0 Hz."""
@@ -146,8 +146,8 @@ class Solver:
         v_ba = np.zeros(grid.omega.shape, np.complex128)
         if y is not None:
             np.divide(1.0, y, out=v_ba, where=y != 0.0)
-        voltage = differences(steps, a, b, v_ba)
-        current = tuple(self._edge_admittance(edge, grid) * voltage[edge.ends] for edge in edges)
+        voltage = Response(a=a, b=b, v_ba=v_ba, steps=steps)
+        current = tuple(self._edge_admittance(edge, grid) * voltage.rise(*edge.ends) for edge in edges)
         return Flow(edges=edges, current=current, voltage=voltage)
 
     def _at_pair(

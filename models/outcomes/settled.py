@@ -6,7 +6,7 @@ A network of resistances and capacitances only; inductances have long had their 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -15,7 +15,8 @@ from attrs import field, frozen
 from models.case.document import Case
 from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, islands
-from models.network.mesh import Ends, Mesh, admittance, differences, reduce_to
+from models.network.mesh import Ends, Mesh, admittance, reduce_to
+from models.network.response import Response
 from models.outcomes.event import Event
 from models.outcomes.laplace import euler_nodes, euler_sum
 from models.parts.part import Part
@@ -122,32 +123,31 @@ def settle(case: Case, edges: Sequence[Edge], event: Event) -> Settled:
     rise = _rises(case, edges, event, t_s)
     away = _crossing(edges, event.into)
     floating = bool(away) and earth not in _joined(edges, event.into)
-    charge = sum(farad * float(rise[ends][0]) for ends, farad in away if ends in rise)
-    zero = np.zeros(t_s.shape)
+    charge = sum(farad * float(rise(*ends)[0]) for ends, farad in away)
     return Settled(
         event=event,
         t_s=t_s,
-        v_pair_v=rise.get((case.pair.b, case.pair.a), zero),
-        v_region_v=rise.get((event.into, earth), zero),
+        v_pair_v=rise(case.pair.b, case.pair.a),
+        v_region_v=rise(event.into, earth),
         floating=floating,
         charge_c=charge if floating else 0.0,
     )
 
 
-def _rises(case: Case, edges: Sequence[Edge], event: Event, t_s: Real) -> Mapping[tuple[str, str], Real]:
-    """Return the voltage between every two nodes over time."""
+def _rises(case: Case, edges: Sequence[Edge], event: Event, t_s: Real) -> Callable[[str, str], Real]:
+    """Return what tells v(upper) − v(lower) of two nodes over time."""
     nodes = euler_nodes(t_s)
     s = nodes.ravel()
     own = _slow_ohm(event, s)
     joined = [(frozenset(edge.ends), admittance(_edge_ohm(edge, s))) for edge in edges]
     found = voltages(case, event, joined, own, _impulse(event, own))
-    return {ends: euler_sum(value.reshape(nodes.shape), t_s) for ends, value in found.items()}
+    return lambda upper, lower: euler_sum(found.rise(upper, lower).reshape(nodes.shape), t_s)
 
 
 def voltages(
     case: Case, event: Event, joined: Sequence[tuple[Ends, Complex]], own_ohm: Complex, drive: Complex
-) -> Mapping[tuple[str, str], Complex]:
-    """Return v(upper) − v(lower) for every two nodes, with a current into the region and the generator's network there.
+) -> Response:
+    """Return the voltages between all nodes, with a current into the region and the generator's network there.
 
     Parameters
     ----------
@@ -158,9 +158,9 @@ def voltages(
 
     Returns
     -------
-    (upper, lower) → (S,), V·s
+    Response, (S,), V·s
     """
-    a, b, earth = case.pair.a, case.pair.b, case.surroundings.name
+    (a, b), earth = case.pair.ends, case.surroundings.name
     network = (frozenset((event.into, earth)), admittance(own_ohm))
     whole = Mesh(y={}, j={(earth, event.into): drive}).joined((*joined, network))
     mesh, steps = reduce_to(whole, (a, b))
@@ -168,7 +168,7 @@ def voltages(
     v_ba = np.zeros(drive.shape, np.complex128)
     if y is not None and j is not None:  # a short keeps its 1e-60 V, which times its admittance is its current
         np.divide(j, y, out=v_ba, where=y != 0.0)
-    return differences(steps, a, b, v_ba)
+    return Response(a=a, b=b, v_ba=v_ba, steps=steps)
 
 
 def _slow_ohm(event: Event, s: Complex) -> Complex:

@@ -18,6 +18,7 @@ from models.errors import QuantityError
 from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, branch_edges, cable_edges, islands, standing_edges
 from models.network.mesh import admittance
+from models.network.response import Response
 from models.network.solver import Solver
 from models.outcomes.event import Event
 from models.outcomes.laplace import TimeBase
@@ -135,17 +136,14 @@ def transient(solver: Solver, case: Case, candidate: Candidate, event: Event) ->
         )
     edges = (*standing_edges(case), *cable_edges(case), *branch_edges(case, solver.operating(case, candidate)))
     line = _Line(solver=solver, event=event)
-    found, zero = line.voltages(case, edges), np.zeros(event.standard.base.s.shape, np.complex128)
-    earth = case.surroundings.name
-    regions = [found.get((region, earth), zero) for region in case.regions]
-    currents = [line.edge_siemens(edge) * found.get(edge.ends, zero) for edge in edges]
+    found, earth = line.voltages(case, edges), case.surroundings.name
+    regions = [found.rise(region, earth) for region in case.regions]
+    currents = [line.edge_siemens(edge) * found.rise(*edge.ends) for edge in edges]
     places = _places(edges)
     across = [currents[place.edge] * line.part_ohm(place.part) for place in places]
-    own = line.drive() - found.get((event.into, earth), zero) / line.own_ohm()
+    own = line.drive() - found.rise(event.into, earth) / line.own_ohm()
     waves = iter(
-        event.standard.base.inverse(
-            np.stack([found.get((case.pair.b, case.pair.a), zero), own, *regions, *currents, *across])
-        )
+        event.standard.base.inverse(np.stack([found.rise(case.pair.b, case.pair.a), own, *regions, *currents, *across]))
     )
     pair, injected = next(waves), next(waves)
     v_region = {region: next(waves) for region in case.regions}
@@ -202,8 +200,8 @@ class _Line:
     solver: Solver
     event: Event
 
-    def voltages(self, case: Case, edges: Sequence[Edge]) -> Mapping[tuple[str, str], Complex]:
-        """Return the voltage of every node against every other, V·s."""
+    def voltages(self, case: Case, edges: Sequence[Edge]) -> Response:
+        """Return the voltages between all nodes, V·s."""
         joined = [(frozenset(edge.ends), self.edge_siemens(edge)) for edge in edges]
         return voltages(case, self.event, joined, self.own_ohm(), self.drive())
 

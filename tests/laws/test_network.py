@@ -103,7 +103,7 @@ def test_power_put_in_is_power_taken_up(case: Case) -> None:
     flow = Solver().flow(case, chosen(case), GRID)
     assume(joined(case) and lossy(flow))
     powers = [
-        flow.voltage[edge.ends] * np.conj(current) for edge, current in zip(flow.edges, flow.current, strict=True)
+        flow.voltage.rise(*edge.ends) * np.conj(current) for edge, current in zip(flow.edges, flow.current, strict=True)
     ]
     fed = solved(case)
     size = sum((np.abs(power) for power in powers), start=np.abs(fed))
