@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from app.present.answers import cautions
+from collections.abc import Iterator
+from app.present.answers import cautions, question
 from app.present.fields import Walk
 from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec
+from app.state.estimating import targets
 from app.state.view import View
 from models.case.document import Case
 from models.declare import get_path
@@ -68,7 +70,7 @@ def _part_section(walk: Walk, path: Path, branch: int, place: int) -> SectionSpe
     part_path: Path = (*path, "branches", branch, "parts", place)
     part = get_path(walk.case, part_path)
     ends = walk.case.ends_of(get_path(walk.case, part_path[:4]))
-    across = set(ends) == {walk.case.pair.a, walk.case.pair.b}
+    across = walk.case.pair.is_joined_by(ends)
     where = f"branch {branch + 1}, across the pair" if across else f"branch {branch + 1}, {ends[0]} to {ends[1]}"
     return SectionSpec(
         title=title_of(part.kind),
@@ -82,7 +84,11 @@ def _coupling_form(walk: Walk, index: int) -> FormSpec:
     coupling = walk.case.couplings[index]
     path: Path = ("couplings", index)
     parts = tuple(
-        SectionSpec(title=title_of(part.kind), fields=tuple(walk.fields((*path, "parts", place))))
+        SectionSpec(
+            title=title_of(part.kind),
+            fields=tuple(walk.fields((*path, "parts", place))),
+            actions=_from_geometry(walk.case, (*path, "parts", place)),
+        )
         for place, part in enumerate(coupling.parts)
     )
     first = SectionSpec(
@@ -101,14 +107,32 @@ def _coupling_form(walk: Walk, index: int) -> FormSpec:
 def _plain_form(walk: Walk, kind: str, index: int) -> FormSpec:
     path: Path = (f"{kind}s", index)
     subject = get_path(walk.case, path)
-    title = getattr(subject, "name", None) or subject.demand.question.replace("{}", "").strip()
+    title = getattr(subject, "name", None) or question(subject)
     what = kind if kind == "requirement" else title_of(getattr(subject, "kind", kind))
     section = SectionSpec(
         title=what.capitalize(),
         fields=tuple(walk.fields(path)),
         actions=(_switch(walk), (f"remove-subject:{kind}:{index}", "Remove")),
     )
-    return FormSpec(title=title, subtitle=what.lower(), sections=(section,), caution=" ".join(cautions(walk.case)))
+    return FormSpec(
+        title=title,
+        subtitle=what.lower(),
+        sections=(section, *_unmeasured(walk.case, path)),
+        caution=" ".join(cautions(walk.case)),
+    )
+
+
+def _unmeasured(case: Case, path: Path) -> Iterator[SectionSpec]:
+    actions = _from_geometry(case, path)
+    if actions:
+        yield SectionSpec(title="Not measured?", note="Both follow from the layers of the windings.", actions=actions)
+
+
+def _from_geometry(case: Case, path: Path) -> tuple[tuple[str, str], ...]:
+    """Return the action that works out what stands at a place, where a value there can be."""
+    if not any(each.path[: len(path)] == path for each in targets(case)):
+        return ()
+    return ((":".join(("work-out", *map(str, path))), "From geometry …"),)
 
 
 def _region_section(name: str, number: int) -> SectionSpec:

@@ -272,6 +272,14 @@ def test_a_cable_into_an_impedance_has_a_field_for_it() -> None:
     assert [field.text for field in lisn if field.label in ("Far end", "Load")] == ["lisn"]
 
 
+def test_a_requirement_is_called_by_its_limit_as_in_the_answers() -> None:
+    titles = [
+        inspector_form(with_(EMPTY, f"add-{kind}-wanted"), View(subject=("requirement", 0))).title
+        for kind in ("conducted-emission", "touch-current")
+    ]
+    assert titles == ["Conducted emission under CISPR 32 class B", "Touch current under 250 µA"]
+
+
 def test_the_case_page_adds_and_removes_mains_and_regions() -> None:
     page = inspector_form(with_(EMPTY, "add-region"), View(subject=("case", 0)))
     offered = [action for section in page.sections for action, _ in section.actions]
