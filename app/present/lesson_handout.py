@@ -18,9 +18,12 @@ from app.present.specs import AxisSpec, CurveSpec, Ink, PlotSpec
 from models.decide.ruling import SAFETY_CAUTION
 from models.quantity import format_quantity
 
-_WIDTH, _HEIGHT, _LEFT, _BOTTOM, _TOP = 620.0, 300.0, 64.0, 30.0, 12.0
+_WIDTH, _HEIGHT, _LEFT, _BOTTOM, _TOP = 620.0, 300.0, 76.0, 30.0, 12.0
 _MOST_POINTS = 240
 _MOST_TICKS = 10
+_LINEAR_TICKS = 6
+_EDGE = 24.0
+"""How near to the right edge a text ends at its tick in place of standing across it."""
 _DASHES = ("", "8 4", "2 3", "9 3 2 3", "14 4", "7 3 2 3 2 3")
 _INKS = ("#0072B2", "#B34F00", "#007A59", "#9A4C7F", "#8A6100", "#000000")
 _LIMIT = Ink(slot=5)
@@ -132,19 +135,31 @@ class _Axis:
             step = max(1, math.ceil((last - first) / _MOST_TICKS))
             values = [10.0**k for k in range(first, last + 1, step)]
         else:
-            values = [float(v) for v in np.linspace(self.spec.low, self.spec.high, 5)]
-        return [(value, self._text(value)) for value in values]
+            step = _round_step((self.spec.high - self.spec.low) / _LINEAR_TICKS)
+            first, last = math.ceil(self.spec.low / step - 1e-9), math.floor(self.spec.high / step + 1e-9)
+            values = [step * k for k in range(first, last + 1)]
+        return [(value, self._text(value, last=value == values[-1])) for value in values]
 
     def _linear(self, value: float) -> float:
         if not self.spec.log:
             return value
         return math.log10(value) if value > 0.0 else math.nan
 
-    def _text(self, value: float) -> str:
+    def _text(self, value: float, *, last: bool) -> str:
         unit = {"Ω": "ohm"}.get(self.spec.unit, self.spec.unit)
-        if unit == "%" or unit.startswith("dB"):
-            return f"{value:g} {unit}"
+        if unit == "%":
+            return f"{value:g} %"
+        if unit.startswith("dB"):
+            # of a long unit the uppermost tick tells enough
+            shown = f"{value:g}".replace("-", "−")
+            return f"{shown} {unit}" if last else shown
         return format_quantity(value, unit, digits=3)
+
+
+def _round_step(least: float) -> float:
+    """Return the next of 1, 2, 5, 10 and so on."""
+    power = 10.0 ** math.floor(math.log10(least))
+    return next(each * power for each in (1.0, 2.0, 5.0, 10.0) if each * power >= least * (1.0 - 1e-9))
 
 
 def _grid(x: _Axis, y: _Axis) -> str:
@@ -152,7 +167,8 @@ def _grid(x: _Axis, y: _Axis) -> str:
     for value, text in x.ticks():
         at = x.place(value)
         parts.append(f'<path d="M{at:.1f} {y.start:g}V{y.end:g}" stroke="#d8d4cb"/>')
-        parts.append(f'<text x="{at:.1f}" y="{y.start + 16:g}" text-anchor="middle">{html.escape(text)}</text>')
+        anchor = "middle" if at < x.end - _EDGE else "end"
+        parts.append(f'<text x="{at:.1f}" y="{y.start + 16:g}" text-anchor="{anchor}">{html.escape(text)}</text>')
     for value, text in y.ticks():
         at = y.place(value)
         parts.append(f'<path d="M{x.start:g} {at:.1f}H{x.end:g}" stroke="#d8d4cb"/>')

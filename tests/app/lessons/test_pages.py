@@ -178,3 +178,16 @@ def test_a_handout_has_every_question_and_its_answer(lesson: Lesson) -> None:
     assert ("not a certification" in body) is lesson.touches_safety
     assert "<svg" in text
     assert not re.search(r"\bnan\b|\{[a-z_]+\}", body)
+
+
+@each_lesson
+def test_the_plots_of_a_handout_have_round_ticks_inside_the_paper(lesson: Lesson) -> None:
+    text = handout_html(TRUTHS[lesson.id], number=3)
+    ticks = re.findall(r'<text x="([\d.]+)" y="[\d.]+" text-anchor="(\w+)">([^<]*)</text>', text)
+    assert ticks
+    for x, anchor, words in ticks:
+        wide = 7.0 * len(words)
+        left = float(x) - {"end": wide, "middle": wide / 2}[anchor]
+        assert left >= 0.0, words
+        assert left + wide <= 620.0, words
+        assert len(re.sub(r"\D", "", words).strip("0")) <= 2, words
