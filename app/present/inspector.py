@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+
 from app.present.answers import cautions, question
 from app.present.fields import Walk
 from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec

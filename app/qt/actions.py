@@ -10,6 +10,7 @@ from attrs import evolve
 from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QMenu, QWidget
 
+from app.present.specs import Path
 from app.qt.adding import Adding
 from app.qt.session import Session
 from app.qt.theme import ThemeName, theme_named
@@ -50,6 +51,8 @@ class Actions:
             self.choose_part("Add part", lambda case, part: edits.add_part(case, index, at[0], part))
         elif name == "add-branch":
             self.choose_part("Add branch", lambda case, part: edits.add_branch(case, index, part))
+        elif name == "work-out":
+            self.work_out(tuple(int(each) if each.isdecimal() else each for each in numbers))
         elif name in ADDITIONS:
             self.adding.add(name)
         elif name == "remove-mains":
@@ -61,6 +64,12 @@ class Actions:
         """Remove a coupling, source or requirement, and show the candidate instead."""
         if self._session.change(f"Remove {kind}", lambda case: edits.remove_at(case, (f"{kind}s", index))):
             self.select(self._session.view.candidate)
+
+    def work_out(self, place: Path) -> None:
+        """Work out from geometry what stands at a place of the case."""
+        from app.qt.estimate_view import open_estimates
+
+        open_estimates(self._session, self._owner, place)
 
     def duplicate(self) -> None:
         """Put a copy of the selected candidate beside it and select the copy."""

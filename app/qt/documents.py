@@ -193,9 +193,9 @@ class Documents:
 
     def work_out(self) -> EstimateView:
         """Open the view that works out a value from geometry."""
-        from app.qt.estimate_view import EstimateView
+        from app.qt.estimate_view import open_estimates
 
-        return _shown(EstimateView(self._session, self._owner))
+        return open_estimates(self._session, self._owner)
 
     def vary_values(self) -> SweepView | None:
         """Open the view that varies one or two values; a case without a candidate says so."""

@@ -208,3 +208,11 @@ class EstimateView(QDialog):
         self.drawing.set_theme(theme)
         for card in self._cards:
             card.set_theme(theme)
+
+
+def open_estimates(session: Session, owner: QWidget, near: Path = ()) -> EstimateView:
+    """Open the view, at first for a value near a place of the case; it goes when it is closed."""
+    view = EstimateView(session, owner, near)
+    view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    view.show()
+    return view

@@ -2,15 +2,16 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.qt.documents import Documents
 from app.qt.estimate_view import EstimateView
 from app.qt.session import Session
 from app.qt.theme import Theme
+from models.assets import CASES
 from models.declare import get_path
-from tests.window.hands import click, drag, key, type_text
+from tests.window.hands import Opener, click, drag, key, settle, type_text
 
 STRAY = ("couplings", 1, "parts", 0)
 
@@ -147,3 +148,23 @@ def test_it_fits_a_small_screen(view: EstimateView) -> None:
 def test_the_menu_opens_it(qtbot: QtBot, view: EstimateView, session: Session) -> None:
     texts = [action.text().replace("&", "") for action in Documents(session, view).menu().actions()]
     assert "Work out from geometry…" in texts
+
+
+@pytest.mark.parametrize(
+    ("subject", "button", "value"),
+    [
+        (("transformer", 0), "From geometry …: Not measured?", "T1, interwinding capacitance"),
+        (("coupling", 1), "From geometry …: Capacitor", "output stray, capacitance"),
+    ],
+)
+def test_the_inspector_opens_it_for_what_is_selected(
+    open_window: Opener, subject: tuple[str, int], button: str, value: str
+) -> None:
+    window = open_window(CASES / "class-ii-supply.toml")
+    window.session.views.change(subject=subject)
+    settle(window)
+    click(next(each for each in window.inspector.findChildren(QToolButton) if each.accessibleName() == button))
+    (view,) = window.findChildren(EstimateView)
+    assert view.isVisible()
+    assert view.target.currentText() == value
+    view.close()
