@@ -18,8 +18,8 @@ from app.state.files import write_whole
 from models.case.read import load_case
 
 if TYPE_CHECKING:
+    from models.arrays import Complex
     from models.case.document import Candidate, Case
-    from models.formulas.impedance import Complex
     from models.sources.registry import Source
 
 Named = TypeVar("Named", "Candidate", "Source")

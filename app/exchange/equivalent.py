@@ -6,11 +6,11 @@ import numpy as np
 from attrs import frozen
 
 from app.exchange.faults import ExchangeError
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case, Coupling, Pair
 from models.fitting.data import make_measurement
 from models.fitting.foster import fit_bead
 from models.fitting.result import FitResult
-from models.formulas.impedance import Complex, Real
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Complex, Real
+from models.arrays import Complex, Real
 from models.network.grid import sweep_grid
 from models.network.solver import drive_of
 from models.outcomes.conducted import Conducted

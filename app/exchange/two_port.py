@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 
 from app.exchange.faults import ExchangeError
+from models.arrays import Complex
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex
 from models.network.grid import Grid
 from models.network.solver import Solver, drive_of
 from models.sources.registry import Source

@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 from attrs import evolve, field, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.fitting.data import Measurement
-from models.formulas.impedance import Complex, Real
 from models.network.grid import Grid, point_grid, single
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode

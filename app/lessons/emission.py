@@ -6,8 +6,8 @@ import numpy as np
 from attrs import frozen
 
 from app.lessons.bench import Bench
+from models.arrays import Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Real
 from models.outcomes.limits import LimitLine, limits
 
 KIND = "radiated-emission"

@@ -11,9 +11,9 @@ from app.lessons.bench import Bench
 from app.lessons.document import Draw, Lesson, Number, Step
 from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import filled
+from models.arrays import Real
 from models.case.document import Candidate, Case
 from models.fitting.data import Measurement
-from models.formulas.impedance import Real
 from models.quantity import format_quantity
 
 KNOTS = 25

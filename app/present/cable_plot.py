@@ -15,8 +15,8 @@ from app.present.tabs import ink
 from app.state.chosen import ALONG_CABLE, FIELD
 from app.state.results import Results
 from app.state.view import View
+from models.arrays import Real
 from models.case.document import Cable
-from models.formulas.impedance import Real
 from models.outcomes.cables import CableCurrent
 from models.quantity import format_quantity
 

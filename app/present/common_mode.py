@@ -13,7 +13,7 @@ from app.present.specs import AxisSpec, BarSpec, BarsSpec, ChoiceSpec, CurveSpec
 from app.present.tabs import ink
 from app.state.results import Results
 from app.state.view import View
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.evaluation import Outcome
 

@@ -23,7 +23,7 @@ from app.present.tabs import ink
 from app.state.chosen import DECIDING, NO_LINE
 from app.state.results import Results
 from app.state.view import View
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.outcomes.conducted import START_HZ as CONDUCTED_FROM_HZ
 from models.outcomes.emitted import USUAL_DETECTOR, Asked, Emitted, judged_by
 from models.outcomes.limits import DETECTORS, LimitLine, Stretch, limits

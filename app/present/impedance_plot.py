@@ -16,8 +16,8 @@ from app.present.specs import AxisSpec, BandSpec, CurveSpec, GuideSpec, Ink, Mar
 from app.present.tabs import ink
 from app.state.results import Anatomy, Reading, Results
 from app.state.view import View
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges, standing_edges
 from models.outcomes.resonances import Maker, Resonance
 from models.parts.part import valid_hz

@@ -13,8 +13,9 @@ from attrs import frozen
 from app.present.numbers import reading
 from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, PlotSpec, ReadoutSpec
 from app.state.importing import Imported
+from models.arrays import Complex, Real
 from models.fitting.as_part import confidence_table
-from models.fitting.data import Complex, Measurement, Real
+from models.fitting.data import Measurement
 from models.quantity import format_quantity
 
 SIZE, PHASE, PARTS = "|Z|", "phase", "R and X"

@@ -8,8 +8,8 @@ from app.lessons.course import Course
 from app.lessons.document import Drag, Plot, Step
 from app.lessons.truth import Truth
 from app.present.specs import CurveSpec, Ink
+from models.arrays import Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Real
 
 GUESS = Ink(slot=5)
 POINTS = 400

@@ -11,11 +11,11 @@ from attrs import frozen
 
 from app.present.numbers import reading, signed_db
 from app.present.specs import AxisSpec, CurveSpec, Ink, MarkSpec, PlotSpec
+from models.arrays import Real
 from models.case.document import Case
 from models.decide.loudness import AGAINST_LINE, CONDUCTED, FIELD, PEAK
 from models.decide.ruling import SAFETY_CAUTION
 from models.decide.search import Found, SearchResult
-from models.formulas.impedance import Real
 
 _ALL, _FRONT, _CHOSEN = Ink(slot=0), Ink(slot=1), Ink(slot=1)
 _AIR_DB = 2.0

@@ -10,8 +10,8 @@ from attrs import frozen
 from app.present.numbers import reading, signed_db
 from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, LimitSpec, MarkSpec, PlotSpec, ReadoutSpec
 from app.state.sizing import Sized, own_candidate
+from models.arrays import Real
 from models.decide.resonance import LeadResonance
-from models.formulas.impedance import Real
 
 _WORST, _NOMINAL = Ink(slot=0), Ink(slot=1)
 _ROOM_PX = 64.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 MOST_LINES = 2000
 """Lines of one spectrum that are told; all of them where it has no more."""

@@ -12,7 +12,7 @@ from app.sweep.address import Address
 from app.sweep.contour import contour, levels
 from app.sweep.map import Mapped
 from app.sweep.surface import Surface
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.quantity import format_quantity
 
 

@@ -12,8 +12,8 @@ from app.present.impedance_plot import ohm_axis
 from app.present.specs import AxisSpec, CellSpec, CurveSpec, PlotSpec, TableSpec
 from app.state.results import Results
 from app.state.view import View
+from models.arrays import Real
 from models.decide.tolerance import Spread, Study
-from models.formulas.impedance import Real
 
 
 def with_band(spec: PlotSpec, study: Study | None, results: Results, view: View) -> PlotSpec:

@@ -11,8 +11,8 @@ from attrs import frozen
 from app.present.numbers import reading
 from app.present.specs import AxisSpec, BarSpec, BarsSpec, CellSpec, CurveSpec, Ink, MarkSpec, PlotSpec, TableSpec
 from app.present.tabs import ink
+from models.arrays import Real
 from models.case.document import Case
-from models.formulas.impedance import Real
 from models.outcomes.event import Event
 from models.outcomes.ratings import Check
 from models.outcomes.transient import PathCurrent, Transient

@@ -14,12 +14,12 @@ from app.present.tabs import ink
 from app.present.tolerance_overlay import share_said
 from app.report.blocks import Block, Bullets, Cell, Figure, Grid, Paragraph, side_by_side
 from app.report.matter import Matter
+from models.arrays import Real
 from models.case.document import Case
 from models.decide.bounds import Problem
 from models.decide.sizing import Curves, Sizing, curves, size
 from models.decide.template import Template, template_of
 from models.decide.tolerance import CandidateSpread, Request, study
-from models.formulas.impedance import Real
 from models.network.solver import Solver
 
 _POINTS = 40

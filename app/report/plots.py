@@ -18,7 +18,7 @@ from app.report.blocks import Block, Cell, Figure, Grid, Paragraph, side_by_side
 from app.report.matter import Matter
 from app.report.working import working
 from app.state.chosen import asked_emission
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.outcomes.emitted import Emitted
 from models.quantity import format_quantity
 

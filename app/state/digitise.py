@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Real
 from models.errors import QuantityError
-from models.fitting.data import Measurement, Real
+from models.fitting.data import Measurement
 from models.fitting.picture import AxisMarks, Calibration, Place, picture_measurement
 from models.quantity import parse_quantity
 

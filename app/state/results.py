@@ -8,9 +8,9 @@ from functools import cached_property, partial
 import numpy as np
 from attrs import field, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Case
 from models.decide.verdict import Verdict, judge
-from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges, branch_edges
 from models.network.grid import point_grid, single
 from models.network.load import BeadBias, LoadCurrent

@@ -9,11 +9,11 @@ import numpy as np
 from attrs import frozen
 
 from app.state import edits
+from models.arrays import Real
 from models.case.document import Branch, Candidate, Case
 from models.decide.bounds import Problem
 from models.decide.sizing import Curves, Sizing, curves, size
 from models.decide.template import Template, template_of
-from models.formulas.impedance import Real
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
 from models.quantity import format_quantity

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 LEVELS = 12
 """Most contour lines that are told apart."""

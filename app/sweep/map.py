@@ -17,8 +17,8 @@ from app.sweep.plan import make_plan
 from app.sweep.run import run
 from app.sweep.surface import Surface, surface
 from app.sweep.values import Axis
+from models.arrays import Real
 from models.case.document import Case
-from models.formulas.impedance import Real
 from models.outcomes.evaluation import Evaluator
 
 CURVES = 6

@@ -11,7 +11,7 @@ from app.sweep.address import Address
 from app.sweep.columns import Row
 from app.sweep.faults import SweepError
 from app.sweep.plan import Plan
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 
 @frozen(kw_only=True, eq=False)

@@ -9,11 +9,11 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex
 from models.case.document import Candidate, Case
 from models.decide.parameters import Parameter
 from models.decide.slopes import difference, slope
 from models.declare import set_path
-from models.formulas.impedance import Complex
 from models.network.cable import CommonModeLine, common_mode_line
 from models.network.edges import Edge
 from models.network.grid import Grid

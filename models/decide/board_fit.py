@@ -8,11 +8,11 @@ from collections.abc import Callable
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.decide.parameters import Parameter, network_parameters
 from models.errors import DataError
 from models.fitting.data import Measurement, log_resampled
-from models.formulas.impedance import Complex, Real
 from models.network.grid import point_grid
 from models.network.solver import Solver
 

@@ -8,7 +8,8 @@ from types import MappingProxyType
 import numpy as np
 from attrs import evolve, frozen
 
-from models.formulas.impedance import Complex, Real, series_rl, shunted
+from models.arrays import Complex, Real
+from models.formulas.impedance import series_rl, shunted
 from models.network.edges import Edge
 from models.network.grid import DC, Grid
 from models.network.mesh import Ends, Mesh, admittance

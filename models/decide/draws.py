@@ -10,6 +10,7 @@ from types import MappingProxyType
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.direct import SLOW_HZ, bleeds, dropping
@@ -19,7 +20,6 @@ from models.decide.slopes import Path
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
 from models.formulas.bodynet import input_impedance
 from models.formulas.discharge import bleed_time
-from models.formulas.impedance import Complex, Real
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to
 from models.network.solver import Solver, drive_of

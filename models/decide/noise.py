@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from models.arrays import Real
 from models.case.document import MOST_POINTS, Candidate, Case, Sweep
 from models.case.requirement import Requirement
 from models.decide.corners import stiff, weak
 from models.decide.ruling import Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
-from models.formulas.impedance import Real
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode

@@ -7,10 +7,10 @@ import math
 import numpy as np
 from attrs import field, frozen
 
+from models.arrays import Complex
 from models.case.document import AS_STATED, Candidate, Case
 from models.decide.corners import weak_bridge, weaker
 from models.decide.structures import Structure
-from models.formulas.impedance import Complex
 from models.network.grid import DC, Grid
 from models.network.memo import Memo
 from models.network.mesh import admittance, impedance

@@ -8,11 +8,11 @@ from collections.abc import Mapping
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.decide.adjoint import adjoint
 from models.decide.parameters import Parameter, network_parameters
 from models.decide.ruling import shown
-from models.formulas.impedance import Complex, Real
 from models.network.grid import Grid
 from models.network.solver import Solver
 

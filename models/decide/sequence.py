@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 _BITS = 53
 

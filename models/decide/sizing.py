@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Real
 from models.case.document import Case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
 from models.decide.emission import judge_conducted
@@ -17,7 +18,6 @@ from models.decide.resonance import LeadResonance
 from models.decide.ruling import SAFETY_CAUTION, listed, shown
 from models.decide.template import Template, template_of
 from models.eseries import standard_values
-from models.formulas.impedance import Real
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.touch import touch_current

@@ -11,8 +11,9 @@ from types import MappingProxyType
 
 import numpy as np
 
+from models.arrays import Complex, Real
 from models.declare import get_path, set_path
-from models.formulas.impedance import Complex, Real, lossy_capacitor, parallel_rlc, series_rl
+from models.formulas.impedance import lossy_capacitor, parallel_rlc, series_rl
 from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper

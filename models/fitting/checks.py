@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from models.fitting.data import Complex, Measurement, Real, fault, log_resampled, log_share
+from models.arrays import Complex, Real
+from models.fitting.data import Measurement, fault, log_resampled, log_share
 from models.fitting.elements import SHAPES
 from models.quantity import hertz, ohms
 

@@ -9,8 +9,9 @@ from types import MappingProxyType
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Real
 from models.fitting.column_units import ACCEPTED, factor_of, is_decibel, is_unit
-from models.fitting.data import Real, fault
+from models.fitting.data import fault
 
 ROLES = "frequency with |Z|, |Z| and phase, R and X, R and C, C and D, R and L, Cp and Rp, Lp and Rp, or G and B"
 

@@ -7,8 +7,9 @@ from types import MappingProxyType
 
 import numpy as np
 
+from models.arrays import Complex, Real
 from models.fitting.columns import ROLES, Column
-from models.fitting.data import Complex, Real, fault
+from models.fitting.data import fault
 
 
 def impedance(columns: Sequence[Column], source: str) -> tuple[Complex, bool, list[str]]:

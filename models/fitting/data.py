@@ -10,11 +10,10 @@ import numpy as np
 from attrs import evolve, frozen
 from numpy.typing import ArrayLike, NDArray
 
+from models.arrays import Complex, Real
 from models.errors import DataError
 from models.quantity import hertz, ohms
 
-Real = NDArray[np.float64]
-Complex = NDArray[np.complex128]
 Scalar = TypeVar("Scalar", bound=np.generic)
 
 _LEAST_OHM, _MOST_OHM = 1e-15, 1e15

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from models.fitting.data import Complex, Real
+from models.arrays import Complex, Real
 
 Shape = Callable[[Real, Real], tuple[Complex, Complex]]
 """(values (P,), omega (F,)) → Z (F,) in Ω and its log slopes (F, P)."""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from models.fitting.data import Complex, Real
+from models.arrays import Complex, Real
 
 _DIGITS = "{:.12g}"
 _REFERENCE_OHM = 50.0

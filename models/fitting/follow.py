@@ -6,8 +6,8 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
+from models.arrays import Real
 from models.errors import DataError
-from models.fitting.data import Real
 from models.fitting.picture import Image, Place
 
 _REACH_PX = 5

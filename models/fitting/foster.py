@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from models.arrays import Complex, Real
 from models.fitting.checks import after_fit, before_fit, require_points
-from models.fitting.data import Complex, Measurement, Real
+from models.fitting.data import Measurement
 from models.fitting.elements import foster
 from models.fitting.refine import FINE, FLOOR_NEPER, Polished, Target, information, log_deviation, make_target, polish
 from models.fitting.result import FitResult, make_result

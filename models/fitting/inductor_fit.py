@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from models.arrays import Real
 from models.fitting.checks import after_fit, before_fit, require_points
-from models.fitting.data import Measurement, Real
+from models.fitting.data import Measurement
 from models.fitting.elements import coil
 from models.fitting.refine import FINE, Target, make_target, polish, simplest
 from models.fitting.result import FitResult, make_result

@@ -11,8 +11,9 @@ import numpy as np
 from attrs import frozen
 from numpy.typing import NDArray
 
+from models.arrays import Real
 from models.errors import DataError, QuantityError
-from models.fitting.data import Measurement, Real, make_measurement
+from models.fitting.data import Measurement, make_measurement
 
 Place = tuple[float, float]
 Image = NDArray[np.uint8]

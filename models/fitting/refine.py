@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from attrs import frozen
 
-from models.fitting.data import Complex, Measurement, Real, log_resampled, log_share
+from models.arrays import Complex, Real
+from models.fitting.data import Measurement, log_resampled, log_share
 from models.fitting.elements import Shape
 
 FLOOR_NEPER = 2e-4

@@ -8,7 +8,8 @@ from typing import Any
 import numpy as np
 from attrs import field, frozen
 
-from models.fitting.data import Complex, Measurement, Real, log_share
+from models.arrays import Complex, Real
+from models.fitting.data import Measurement, log_share
 from models.fitting.elements import SHAPES
 from models.fitting.refine import Polished, log_deviation
 

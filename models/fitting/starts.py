@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from models.fitting.data import Complex, Real
+from models.arrays import Complex, Real
 from models.fitting.elements import foster
 from models.fitting.refine import Target
 

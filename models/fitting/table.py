@@ -8,9 +8,10 @@ from pathlib import Path
 
 from attrs import frozen
 
+from models.arrays import Real
 from models.fitting.columns import read_columns, reads_frequency, units_only
 from models.fitting.combine import impedance
-from models.fitting.data import Measurement, Real, fault, make_measurement
+from models.fitting.data import Measurement, fault, make_measurement
 from models.fitting.textfile import is_number, read_lines, to_numbers
 
 _MARKS = ("\t", ";", ",")

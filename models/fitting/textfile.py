@@ -8,7 +8,8 @@ from pathlib import Path
 
 import numpy as np
 
-from models.fitting.data import Real, fault
+from models.arrays import Real
+from models.fitting.data import fault
 
 LIMIT_BYTES = 32 * 2**20
 """Room for the longest sweep of an analyser, all four parameters of two ports; what is longer takes minutes."""

@@ -8,9 +8,10 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from models.arrays import Complex, Real
 from models.errors import DataError
 from models.fitting.connection import CONNECTIONS
-from models.fitting.data import Complex, Measurement, Real, fault, make_measurement
+from models.fitting.data import Measurement, fault, make_measurement
 from models.fitting.touchstone_text import Matrices, read_matrices
 
 _ISOLATED = 1e-2

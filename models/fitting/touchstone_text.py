@@ -12,7 +12,8 @@ from pathlib import Path
 import numpy as np
 from attrs import evolve, frozen
 
-from models.fitting.data import Complex, Real, fault
+from models.arrays import Complex, Real
+from models.fitting.data import fault
 from models.fitting.textfile import is_number, read_lines, to_numbers
 from models.fitting.touchstone_header import OPTIONS, UNITS, Header, read_header, read_keyword
 

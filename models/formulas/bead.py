@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 
 class BiasFamily(NamedTuple):

@@ -11,7 +11,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Complex
+from models.arrays import Complex
 
 Network = Literal["unweighted", "perception"]
 _SKIN_OHM, _SKIN_F, _MEASURING_OHM = 1500.0, 0.22e-6, 500.0

@@ -8,8 +8,8 @@ from functools import cache
 
 import numpy as np
 
+from models.arrays import Complex, Real
 from models.formulas.constants import ETA0, EULER
-from models.formulas.impedance import Complex, Real
 from models.formulas.wire import radiation_resistance
 
 _TABLE_STEP = 1.0 / 512.0

@@ -7,8 +7,8 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
+from models.arrays import Real
 from models.formulas.constants import MU0
-from models.formulas.impedance import Real
 
 
 def metal_resistance(f_hz: ArrayLike, metal_ohm: float, skin_hz: float = math.inf) -> Real:

@@ -7,8 +7,8 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
+from models.arrays import Complex, Real
 from models.formulas.constants import ALPHA_COPPER_PER_K, MU0, RHO_COPPER_OHM_M
-from models.formulas.impedance import Complex, Real
 
 
 def resistivity(temperature_c: float, at_20_c_ohm_m: float = RHO_COPPER_OHM_M) -> float:

@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.formulas.pulse import capacitive_share, pulse_shape
 
 GUN_F: Final = 150e-12

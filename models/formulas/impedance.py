@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-Real = NDArray[np.float64]
-Complex = NDArray[np.complex128]
+from models.arrays import Complex, Real
 
 
 def series_rl(omega: Real, resistance_ohm: float | Real, inductance_h: float) -> Complex:

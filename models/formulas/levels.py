@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 
 def level_dbuv(v_rms: ArrayLike) -> Real:

@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Complex, Real
+from models.arrays import Complex, Real
 
 PORT_OHM = 50.0
 """Input of the measuring receiver."""

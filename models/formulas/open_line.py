@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from models.formulas.impedance import Complex, Real
+from models.arrays import Complex, Real
 
 
 def open_line_impedance(

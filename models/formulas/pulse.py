@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 
 def correction(rise_s: float, decay_s: float, exponent: float) -> float:

@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Complex
+from models.arrays import Complex
 
 
 def ringing_coefficients(

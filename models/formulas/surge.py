@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.formulas.pulse import pulse_shape
 
 GENERATOR_OHM: Final = 2.0

@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Complex
+from models.arrays import Complex
 from models.formulas.overlap import plate_capacitance
 
 

@@ -7,8 +7,8 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
+from models.arrays import Real
 from models.formulas.constants import ETA0, EULER
-from models.formulas.impedance import Real
 
 _SERIES_BELOW = 0.3
 """k·l under which the closed form has lost digits and four terms of its series have more."""

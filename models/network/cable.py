@@ -9,11 +9,11 @@ from typing import ClassVar, Self
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Cable
 from models.formulas.cable import free_wire_radiation, open_wire_radiation, plane_wire_radiation, wire_field
 from models.formulas.constants import LIGHT_M_PER_S, RHO_COPPER_OHM_M
 from models.formulas.copper import skin_depth
-from models.formulas.impedance import Complex, Real
 from models.formulas.line import wire_over_plane
 from models.formulas.lisn import common_mode_impedance
 from models.formulas.wire import arm_wave_impedance

@@ -7,8 +7,8 @@ from collections.abc import Hashable, Iterable
 import numpy as np
 from attrs import field, frozen
 
+from models.arrays import Real
 from models.case.document import Sweep
-from models.formulas.impedance import Real
 
 
 @frozen(kw_only=True, cache_hash=True)

@@ -12,9 +12,9 @@ from functools import reduce
 
 import numpy as np
 from attrs import frozen
-from numpy.typing import NDArray
 
-Complex = NDArray[np.complex128]
+from models.arrays import Complex
+
 Ends = frozenset[str]
 Carried = tuple[str, str]
 """The node that a current is taken out of, and the one that it is put into."""

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 from attrs import field, frozen
 
-from models.formulas.impedance import Complex
+from models.arrays import Complex
 from models.network.edges import Edge
 from models.network.mesh import Step
 

@@ -9,8 +9,8 @@ from functools import partial
 import numpy as np
 from attrs import field, frozen
 
+from models.arrays import Complex
 from models.case.document import AS_STATED, Candidate, Case
-from models.formulas.impedance import Complex
 from models.network.cable import CommonModeLine, SolvedLine
 from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, islands, standing_edges
 from models.network.grid import DC, Grid

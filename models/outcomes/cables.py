@@ -8,8 +8,8 @@ from functools import cached_property
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.cable import CommonModeLine, SolvedLine, common_mode_line
 from models.network.edges import Edge, cable_edge
 from models.network.grid import DC

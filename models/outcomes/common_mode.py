@@ -8,8 +8,8 @@ from functools import cache, cached_property
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.grid import DC
 from models.network.response import Response
 from models.network.solver import Solver

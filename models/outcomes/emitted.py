@@ -8,7 +8,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 from attrs import evolve, frozen
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.formulas.levels import level_dbuv
 from models.outcomes.evaluation import Outcome
 from models.outcomes.limits import LimitLine

@@ -8,8 +8,8 @@ from functools import cached_property, partial
 
 from attrs import field, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.edges import across_edges
 from models.network.grid import DC, Grid, sweep_grid
 from models.network.response import Response

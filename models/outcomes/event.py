@@ -13,10 +13,10 @@ from typing import Final
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.errors import QuantityError
 from models.formulas.burst import CLAMP_F, burst_pulse
 from models.formulas.discharge import GUN_F, contact_current, gun_charge
-from models.formulas.impedance import Complex, Real
 from models.formulas.surge import GENERATOR_OHM, surge_voltage
 from models.outcomes.laplace import TimeBase
 

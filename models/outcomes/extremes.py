@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 _REACH = 10
 _POINTS = 44

@@ -8,7 +8,7 @@ from functools import cache, cached_property
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Complex, Real
+from models.arrays import Complex, Real
 
 _DAMPING = 9.0
 """σ times the record: what wraps around has shrunk to e⁻⁹, and rounding in its second half is never shown."""

@@ -12,8 +12,8 @@ from functools import lru_cache, singledispatch
 
 import numpy as np
 
+from models.arrays import Complex, Real
 from models.formulas.constants import LIGHT_M_PER_S, MU0, RHO_COPPER_OHM_M
-from models.formulas.impedance import Complex, Real
 from models.formulas.lisn import PORT_OHM
 from models.network.cable import CommonModeLine
 from models.outcomes.laplace import TimeBase

@@ -15,13 +15,13 @@ from typing import Any
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Real
 from models.assets import ASSETS
 from models.catalogue.folder import OVERRIDE as _CATALOGUE_OVERRIDE
 from models.catalogue.folder import Stamp, own_folder, stamps
 from models.codec import MISSING, ListOf, Place, Text, describe
 from models.declare import Table, quantity, read_object, value
 from models.errors import CaseError, Problem, QuantityError
-from models.formulas.impedance import Real
 from models.formulas.levels import sloped_limit_db
 from models.toml_text import parse_tables, read_text
 

@@ -6,8 +6,8 @@ import math
 
 from attrs import frozen
 
+from models.arrays import Complex
 from models.case.document import Case
-from models.formulas.impedance import Complex
 from models.network.grid import Grid, harmonic_grid
 from models.network.solver import Solver
 from models.sources.registry import Source

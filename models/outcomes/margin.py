@@ -7,7 +7,7 @@ from functools import lru_cache
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.formulas.levels import level_dbuv, volts_of_level
 from models.outcomes.limits import LimitLine
 from models.outcomes.reading import Together

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.grid import Grid
 from models.network.solver import Solver
 

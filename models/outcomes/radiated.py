@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.network.cable import CommonModeLine
 from models.network.grid import Grid
 from models.network.solver import Solver

@@ -9,7 +9,7 @@ from functools import cache, cached_property
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 from models.formulas.levels import level_dbuv
 from models.formulas.receiver import BANDS, Band, QuasiPeak, filter_weight
 

@@ -8,8 +8,8 @@ from typing import Literal
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
-from models.formulas.impedance import Complex, Real
 from models.network.grid import Grid, point_grid
 from models.network.solver import Solver
 from models.parts.part import Part

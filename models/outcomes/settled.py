@@ -12,8 +12,8 @@ from functools import cached_property
 import numpy as np
 from attrs import field, frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Case
-from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, islands
 from models.network.mesh import Ends, Mesh, admittance, reduce_to
 from models.network.response import Response

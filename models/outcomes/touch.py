@@ -12,9 +12,9 @@ from functools import partial
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Complex
 from models.case.document import Candidate, Case, Mains
 from models.formulas.bodynet import Network, input_impedance, weighting
-from models.formulas.impedance import Complex
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.network.grid import Grid, point_grid
 from models.network.mesh import Mesh, admittance, reduce_to

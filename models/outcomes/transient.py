@@ -13,9 +13,9 @@ from typing import Final
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.errors import QuantityError
-from models.formulas.impedance import Complex, Real
 from models.network.edges import Edge, branch_edges, cable_edges, islands, standing_edges
 from models.network.mesh import admittance
 from models.network.response import Response

@@ -7,11 +7,12 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.codec import ListOf, Text
 from models.declare import Table, flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.bead import BIAS_FAMILIES, family_bias_ratio
-from models.formulas.impedance import Complex, Real, parallel_rlc
+from models.formulas.impedance import parallel_rlc
 from models.parts.part import Rating
 
 

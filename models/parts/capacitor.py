@@ -8,11 +8,12 @@ from typing import ClassVar, Self
 import numpy as np
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.codec import Count, ListOf
 from models.declare import Table, flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.capacitor import bias_ratio, lead_pair_inductance, metal_resistance
-from models.formulas.impedance import Complex, Real, lossy_capacitor
+from models.formulas.impedance import lossy_capacitor
 from models.parts.part import Rating
 
 

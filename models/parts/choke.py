@@ -6,9 +6,9 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.codec import ListOf
 from models.declare import Table, flat, quantity, value
-from models.formulas.impedance import Complex, Real
 from models.parts.bead import Cell, foster_chain
 from models.parts.part import Rating
 

@@ -6,10 +6,11 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.declare import flat, quantity
 from models.errors import QuantityError
 from models.formulas.copper import bar_ac_resistance, bar_dc_resistance, bar_partial_inductance
-from models.formulas.impedance import Complex, Real, series_rl
+from models.formulas.impedance import series_rl
 from models.parts.part import Rating
 
 _TWO_PI = 6.283185307179586

@@ -8,11 +8,11 @@ from typing import ClassVar, Self
 import numpy as np
 from attrs import evolve, field, frozen
 
+from models.arrays import Complex, Real
 from models.codec import Text
 from models.declare import flat, quantity, value
 from models.errors import DataError, QuantityError
 from models.fitting.connection import CONNECTIONS
-from models.formulas.impedance import Complex, Real
 from models.parts.bead import Bead
 from models.parts.capacitor import Capacitor
 from models.parts.inductor import Inductor

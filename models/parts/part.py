@@ -6,9 +6,9 @@ from typing import ClassVar, Protocol, Self
 
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.codec import Text
 from models.declare import quantity, value
-from models.formulas.impedance import Complex, Real
 
 
 @frozen(kw_only=True, cache_hash=True)

@@ -7,10 +7,10 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.declare import flat, quantity
 from models.errors import QuantityError
 from models.formulas.gap import GapLine, gap_line
-from models.formulas.impedance import Complex, Real
 from models.formulas.open_line import filling_loss, open_line_impedance
 from models.parts.part import Rating
 

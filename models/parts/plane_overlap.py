@@ -7,11 +7,12 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.codec import Count
 from models.declare import flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.copper import slab_impedance
-from models.formulas.impedance import Complex, Real, lossy_capacitor
+from models.formulas.impedance import lossy_capacitor
 from models.formulas.overlap import overlap_capacitance, overlap_inductance
 from models.parts.part import Rating
 

@@ -6,8 +6,9 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.declare import flat, quantity
-from models.formulas.impedance import Complex, Real, series_rl, shunted
+from models.formulas.impedance import series_rl, shunted
 from models.parts.part import Rating
 
 

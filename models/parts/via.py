@@ -7,11 +7,11 @@ from typing import ClassVar, Self
 
 from attrs import evolve, frozen
 
+from models.arrays import Complex, Real
 from models.codec import Count
 from models.declare import flat, quantity, value
 from models.errors import QuantityError
 from models.formulas.copper import bar_dc_resistance, slab_impedance
-from models.formulas.impedance import Complex, Real
 from models.formulas.via import via_pair_inductance, via_partial_inductance
 from models.parts.part import Rating
 

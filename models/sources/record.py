@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex
 from models.codec import Place, describe
 from models.errors import DataError, QuantityError
 from models.file_names import seen_from
-from models.formulas.impedance import Complex
 from models.sources.harmonics import MOST_HARMONICS
 
 _MOST_ROWS = 200_000

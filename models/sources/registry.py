@@ -8,10 +8,10 @@ from typing import ClassVar, Protocol
 
 from attrs import frozen
 
+from models.arrays import Complex
 from models.codec import Between, Count, Text
 from models.declare import flat, quantity, value
 from models.errors import QuantityError
-from models.formulas.impedance import Complex
 from models.sources.record import SPECTRUM_FILE, WAVE_FILE, RecordedSpectrum, RecordedWave, Table
 from models.sources.ringing import RingingTrapezoid
 from models.sources.sequence import RandomData

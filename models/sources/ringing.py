@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Complex
+from models.arrays import Complex
 from models.formulas.spectrum import ringing_coefficients
 from models.sources.trapezoid import Trapezoid
 

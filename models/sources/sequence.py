@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
-from models.formulas.impedance import Complex, Real
+from models.arrays import Complex, Real
 from models.sources.harmonics import harmonic_count
 
 BITS = 31

@@ -7,8 +7,8 @@ import math
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex
 from models.declare import quantity
-from models.formulas.impedance import Complex
 
 
 @frozen(kw_only=True, cache_hash=True)

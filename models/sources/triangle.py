@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
+from models.arrays import Complex, Real
 from models.declare import quantity
 from models.errors import QuantityError
-from models.formulas.impedance import Complex, Real
 from models.sources.harmonics import harmonic_count
 
 

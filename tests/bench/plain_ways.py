@@ -17,10 +17,10 @@ import numpy as np
 from attrs import evolve, frozen
 
 from app.state.edits import set_value
+from models.arrays import Complex, Real
 from models.assets import DEMO_CASE
 from models.case.document import Candidate, Case
 from models.case.read import load_case
-from models.formulas.impedance import Complex, Real
 from models.network.grid import harmonic_grid, sweep_grid
 from models.outcomes.evaluation import Evaluation, Evaluator
 from tests.reference.dense import batched_voltage

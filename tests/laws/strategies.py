@@ -10,11 +10,11 @@ import numpy as np
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
+from models.arrays import Real
 from models.case.check import contradictions
 from models.case.document import Branch, Candidate, Case, Coupling, Mains, Pair, Sweep, Transformer
 from models.codec import MISSING, Count, ListOf, Place, Quantity, Text
 from models.declare import Key, Table, keys_of, read_object
-from models.formulas.impedance import Real
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part
 from models.parts.registry import PARTS

@@ -10,8 +10,8 @@ from attrs import evolve
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from models.arrays import Complex
 from models.case.document import Branch, Candidate, Case, Coupling, Mains, Pair
-from models.formulas.impedance import Complex
 from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, Grid, point_grid
 from models.network.solver import Flow, Solver

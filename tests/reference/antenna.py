@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 from scipy.special import sici
 
+from models.arrays import Complex, Real
 from models.formulas.constants import ETA0, LIGHT_M_PER_S, MU0
-from models.formulas.impedance import Complex, Real
 from models.formulas.wire import arm_wave_impedance, radiation_resistance
 
 _SERIES_BELOW = 0.3

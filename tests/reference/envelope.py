@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
-from models.formulas.impedance import Real
+from models.arrays import Real
 
 
 def corner_frequencies(width_s: float, edge_s: float) -> tuple[float, float]:

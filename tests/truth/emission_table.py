@@ -7,9 +7,9 @@ import math
 
 import numpy as np
 
+from models.arrays import Real
 from models.case.document import Branch, Candidate, Case, Coupling, Pair, Transformer
 from models.formulas import levels, lisn, receiver, resonance
-from models.formulas.impedance import Real
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.reading import Emission

@@ -16,8 +16,9 @@ from app.qt.import_view import ImportView
 from app.qt.session import Session
 from app.qt.theme import Theme
 from app.state.digitise import Tracing
+from models.arrays import Real
 from models.case.document import Candidate, Case, Pair
-from models.fitting.data import Measurement, Real
+from models.fitting.data import Measurement
 from models.parts.bead import Bead, Cell
 from tests.models.fitting.test_picture import AXES, BOTTOM, HEIGHT, LEFT, RIGHT, TOP, WIDTH
 from tests.window.hands import click, key, type_text

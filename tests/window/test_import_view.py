@@ -14,10 +14,11 @@ from app.qt.session import Session
 from app.qt.theme import Theme
 from app.qt.worker import Worker
 from app.state.importing import Imported
+from models.arrays import Real
 from models.case.document import Branch, Candidate, Case, Pair
 from models.catalogue.shelf import catalogue
 from models.errors import DataError
-from models.fitting.data import Real, make_measurement
+from models.fitting.data import make_measurement
 from models.fitting.export import write_touchstone
 from models.parts.bead import Bead, Cell
 from models.parts.copper import Copper

@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 
 from app.cli.main import main
+from models.arrays import Complex, Real
 from models.codec import Place
-from models.fitting.data import Complex, Real
 from models.fitting.export import write_touchstone
 from models.fitting.load import load_measurement
 from models.parts.bead import Bead, Cell

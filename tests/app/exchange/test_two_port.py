@@ -7,9 +7,9 @@ import pytest
 
 from app.exchange.faults import ExchangeError
 from app.exchange.two_port import two_port
+from models.arrays import Complex
 from models.assets import CASES, DEMO_CASE
 from models.case.read import load_case, parse_case
-from models.formulas.impedance import Complex
 from models.network.grid import point_grid
 from models.network.solver import Solver
 

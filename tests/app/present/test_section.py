@@ -18,8 +18,8 @@ from app.present.section_text import elided, wrapped
 from app.state.results import Desk
 from app.state.usual import BEAD, CHIP_CAPACITOR, COPPER, DAMPING, Y_CAPACITOR
 from app.state.view import View
+from models.arrays import Complex, Real
 from models.case.document import Branch, Candidate, Case, Coupling, Pair, Transformer
-from models.formulas.impedance import Complex, Real
 from models.parts.part import Rating
 from models.sources.registry import MainsOffset, ReturnCurrent, SwitchNode
 from models.sources.sine import Sine

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from models.arrays import Complex
 from models.assets import CASES
 from models.case.document import Candidate, Case
 from models.case.read import load_case, parse_case
@@ -17,7 +18,6 @@ from models.decide.sensitivity import (
     impedance_slopes,
 )
 from models.decide.slopes import difference, slope
-from models.formulas.impedance import Complex
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.parts.bead import Bead, Cell

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from models.fitting.data import Complex, Measurement, Real, make_measurement
+from models.arrays import Complex, Real
+from models.fitting.data import Measurement, make_measurement
 
 DB = 20 / np.log(10)
 

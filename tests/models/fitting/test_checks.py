@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from models.arrays import Complex
 from models.errors import DataError
 from models.fitting.checks import before_fit, guess_kind
-from models.fitting.data import Complex, make_measurement
+from models.fitting.data import make_measurement
 from models.fitting.elements import coil, condenser
 from models.fitting.fit import KINDS, fit_part
 from models.quantity import parse_quantity

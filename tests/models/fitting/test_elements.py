@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from models.fitting.data import Real
+from models.arrays import Real
 from models.fitting.elements import Shape, coil, condenser, foster
 
 OMEGA = 2 * np.pi * np.geomspace(1e4, 1e9, 41)

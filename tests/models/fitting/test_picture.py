@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from models.arrays import Real
 from models.errors import DataError, QuantityError
-from models.fitting.data import Real
 from models.fitting.fit import fit_part
 from models.fitting.follow import follow_line, line_cover
 from models.fitting.picture import AxisMarks, Calibration, Image, picture_measurement

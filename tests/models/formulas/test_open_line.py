@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 
+from models.arrays import Complex
 from models.formulas.constants import LIGHT_M_PER_S
 from models.formulas.gap import gap_line
-from models.formulas.impedance import Complex
 from models.formulas.open_line import filling_loss, open_line_impedance
 
 LINE = gap_line(3e-3, 30e-3, 30e-3, 1.6e-3, 4.3)

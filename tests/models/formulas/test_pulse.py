@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from numpy.typing import ArrayLike
 
+from models.arrays import Real
 from models.formulas import burst, discharge, pulse, surge
-from models.formulas.impedance import Real
 
 WAVES: list[Callable[[ArrayLike], Real]] = [
     lambda t: discharge.contact_current(t, 4e3),

@@ -3,8 +3,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from models.arrays import Real
 from models.formulas import receiver
-from models.formulas.impedance import Real
 from models.formulas.receiver import BANDS, Band, QuasiPeak
 from tests.reference.detector import impulse_envelope, quasi_peak_reading
 

@@ -6,8 +6,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from models.arrays import Complex, Real
 from models.formulas.constants import LIGHT_M_PER_S
-from models.formulas.impedance import Complex, Real
 from models.network.cable import CommonModeLine, SolvedLine
 from tests.reference.antenna import arm_impedance, dipole_impedance, half_wave_field, short_wire_field
 

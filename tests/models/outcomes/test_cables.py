@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 
+from models.arrays import Complex
 from models.case.document import Case
 from models.case.read import parse_case
-from models.formulas.impedance import Complex
 from models.network.cable import common_mode_line
 from models.network.edges import branch_edges, cable_edges, standing_edges
 from models.network.grid import Grid, harmonic_grid, point_grid

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from models.arrays import Complex, Real
 from models.case.document import Cable
 from models.fitting.data import make_measurement
-from models.formulas.impedance import Complex, Real
 from models.network.cable import common_mode_line
 from models.outcomes.laplace import TimeBase, euler_nodes, euler_sum
 from models.outcomes.laplace_parts import continued, laplace_ohm

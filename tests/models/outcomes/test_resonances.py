@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 
+from models.arrays import Real
 from models.case.document import Branch, Candidate, Case, Pair, Transformer
-from models.formulas.impedance import Real
 from models.network.solver import Solver
 from models.outcomes.resonances import makers, resonances
 from models.parts.capacitor import Capacitor

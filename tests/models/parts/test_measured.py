@@ -9,6 +9,7 @@ from attrs import evolve
 
 from app.state.edits import set_value
 from app.state.store import Store
+from models.arrays import Complex, Real
 from models.case.document import Case
 from models.case.read import load_case
 from models.case.relocate import case_in
@@ -16,7 +17,6 @@ from models.case.write import case_text
 from models.errors import CaseError, DataError, QuantityError
 from models.fitting.data import make_measurement
 from models.fitting.export import write_touchstone
-from models.formulas.impedance import Complex, Real
 from models.outcomes.evaluation import Evaluator
 from models.parts.capacitor import Capacitor
 from models.parts.inductor import Inductor

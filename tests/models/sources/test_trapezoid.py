@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from models.arrays import Complex, Real
 from models.errors import QuantityError
-from models.formulas.impedance import Complex, Real
 from models.sources.harmonics import MOST_HARMONICS
 from models.sources.trapezoid import Trapezoid
 from tests.laws.strategies import DrawChoose, random_wave

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
+from models.arrays import Complex, Real
 from models.errors import QuantityError
-from models.formulas.impedance import Complex, Real
 from models.sources.registry import CrossingSignal, MainsOffset, Ripple, SwitchNode, mean_of
 from models.sources.sequence import BITS, data_coefficients, maximal_sequence
 from models.sources.sine import Sine
