@@ -136,36 +136,30 @@ def transient(solver: Solver, case: Case, candidate: Candidate, event: Event) ->
         )
     edges = (*standing_edges(case), *cable_edges(case), *branch_edges(case, solver.operating(case, candidate)))
     line = _Line(solver=solver, event=event)
-    found, earth = line.voltages(case, edges), case.surroundings.name
-    regions = [found.rise(region, earth) for region in case.regions]
+    found, earth, inverse = line.voltages(case, edges), case.surroundings.name, event.standard.base.inverse
     currents = [line.edge_siemens(edge) * found.rise(*edge.ends) for edge in edges]
-    places = _places(edges)
-    across = [currents[place.edge] * line.part_ohm(place.part) for place in places]
-    own = line.drive() - found.rise(event.into, earth) / line.own_ohm()
-    waves = iter(
-        event.standard.base.inverse(np.stack([found.rise(case.pair.b, case.pair.a), own, *regions, *currents, *across]))
+    paths = tuple(
+        PathCurrent(name=edge.name, role=edge.role, ends=edge.ends, current_a=inverse(current))
+        for edge, current in zip(edges, currents, strict=True)
     )
-    pair, injected = next(waves), next(waves)
-    v_region = {region: next(waves) for region in case.regions}
-    paths = tuple(PathCurrent(name=edge.name, role=edge.role, ends=edge.ends, current_a=next(waves)) for edge in edges)
     peaks = tuple(
         PartPeak(
             path=edges[place.edge].name,
             number=place.number,
             part=place.part,
-            peak_v=float(np.abs(next(waves)).max()),
+            peak_v=float(np.abs(inverse(currents[place.edge] * line.part_ohm(place.part))).max()),
             peak_a=paths[place.edge].peak_a,
         )
-        for place in places
+        for place in _places(edges)
     )
     settled = settle(case, edges, event)
     return Transient(
         event=event,
         candidate=candidate.name,
         t_s=event.standard.base.t_s,
-        v_pair_v=pair,
-        v_region_v=v_region,
-        injected_a=injected,
+        v_pair_v=inverse(found.rise(case.pair.b, case.pair.a)),
+        v_region_v={region: inverse(found.rise(region, earth)) for region in case.regions},
+        injected_a=inverse(line.drive() - found.rise(event.into, earth) / line.own_ohm()),
         currents=paths,
         peaks=peaks,
         checks=checks_of(peaks),
