@@ -22,6 +22,7 @@ _CURRENTS_SHOWN = 5
 _GENERATOR = "from the generator"
 _RATINGS_SHOWN = 5
 _EMPTY = "No candidate yet."
+_LONG = {"withstand": "A withstand voltage is one for a minute", "rated voltage": "A rated voltage is one for years"}
 _VIRTUALLY_NONE_A = 1e-6
 """Share of the largest current below which a path is not drawn."""
 
@@ -282,6 +283,6 @@ def _place(check: Check) -> str:
 
 def _sentence(check: Check) -> str:
     verb = "within" if check.holds else "above"
-    years = "" if check.decides else " A rated voltage is one for years, not for a transient."
+    long = "" if check.decides else f" {_LONG[check.rating]}, not for a transient."
     rating = format_quantity(check.rating_v, "V", digits=3)
-    return f"{reading(check.peak_v, 'V')} peak, {verb} its {check.rating} of {rating}.{years}"
+    return f"{reading(check.peak_v, 'V')} peak, {verb} its {check.rating} of {rating}.{long}"

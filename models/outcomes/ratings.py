@@ -46,8 +46,8 @@ class Check:
     ----------
     path, number, kind : which part
     rating : ``impulse of its class``, ``withstand`` or ``rated voltage``
-    decides : whether the rating is meant for transients; a rated voltage is one for years, and decides only where
-        nothing else is stated
+    decides : whether the rating is what the part is best known by for a transient: the impulse of its class, else a
+        withstand voltage, which is one for a minute, else a rated voltage, which is one for years
     peak_v, rating_v : V
     """
 
@@ -100,15 +100,19 @@ def checks_of(peaks: Iterable[PartPeak]) -> tuple[Check, ...]:
 
 def _checks(peak: PartPeak) -> Iterable[Check]:
     rating = peak.part.rating
-    transient = {"impulse of its class": class_impulse_v(peak.part), "withstand": rating.withstand_v}
-    for name, rating_v in (*transient.items(), ("rated voltage", rating.rated_voltage_v)):
-        if rating_v is not None:
-            yield Check(
-                path=peak.path,
-                number=peak.number,
-                kind=peak.part.kind,
-                rating=name,
-                decides=name in transient or not any(transient.values()),
-                peak_v=peak.peak_v,
-                rating_v=rating_v,
-            )
+    named = {
+        "impulse of its class": class_impulse_v(peak.part),
+        "withstand": rating.withstand_v,
+        "rated voltage": rating.rated_voltage_v,
+    }
+    known = {name: rating_v for name, rating_v in named.items() if rating_v is not None}
+    for name, rating_v in known.items():
+        yield Check(
+            path=peak.path,
+            number=peak.number,
+            kind=peak.part.kind,
+            rating=name,
+            decides=name == next(iter(known)),
+            peak_v=peak.peak_v,
+            rating_v=rating_v,
+        )
