@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-import numpy as np
 from attrs import evolve, field, frozen
 
 from models.arrays import Complex, Real
@@ -47,7 +47,7 @@ class Bench:
     def capacitance(self, case: Case, candidate: Candidate, f_hz: float) -> float:
         """Return the capacitance between the regions, as it is seen at a frequency, F."""
         y = 1.0 / self.impedance(case, candidate, f_hz)
-        return y.imag / (2.0 * np.pi * f_hz)
+        return y.imag / (math.tau * f_hz)
 
     def common_mode(self, case: Case, candidate: Candidate) -> tuple[CommonMode, ...]:
         """Return the voltage across the pair from each source."""

@@ -137,7 +137,7 @@ def _edge(bench: Bench, number: Number, case: Case, candidate: Candidate) -> flo
     """Return what the steep front of a discharge drops over the bridge's own inductance."""
     assert number.level_v is not None
     at_hz = 1e9
-    henry = bench.impedance(case, candidate, at_hz, alone=True).imag / (2.0 * math.pi * at_hz)
+    henry = bench.impedance(case, candidate, at_hz, alone=True).imag / (math.tau * at_hz)
     return fast_voltage(number.level_v, max(henry, 0.0))
 
 

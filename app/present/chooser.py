@@ -120,9 +120,9 @@ def part_plot(part: Part | None, words: PartWords, cursor_hz: float) -> PlotSpec
     if part is None:
         return PlotSpec(title=title, empty=words.text)
     f_hz = np.geomspace(_LOW_HZ, _HIGH_HZ, _POINTS)
-    z = part.impedance(2.0 * math.pi * f_hz)
+    z = part.impedance(math.tau * f_hz)
     size = np.abs(z)
-    at = complex(part.impedance(np.array([2.0 * math.pi * cursor_hz]))[0])
+    at = complex(part.impedance(np.array([math.tau * cursor_hz]))[0])
     x = AxisSpec(unit="Hz", log=True, low=_LOW_HZ, high=_HIGH_HZ)
     rows = (
         ("|Z|", abs(at), f"{reading(abs(at), 'ohm')}  {math.degrees(cmath.phase(at)):+.0f}°"),

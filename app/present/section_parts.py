@@ -39,7 +39,7 @@ def part_class(part: Part) -> str:
 
 def impedance_ohm(parts: tuple[Part, ...], f_hz: float) -> float:
     """Return |Z| of parts in series at a frequency, Ω."""
-    omega = np.array([2.0 * math.pi * f_hz])
+    omega = np.array([math.tau * f_hz])
     return float(abs(sum(complex(part.impedance(omega)[0]) for part in parts)))
 
 

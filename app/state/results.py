@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from functools import cached_property, partial
 
@@ -110,7 +111,7 @@ class Desk:
         solver = self.evaluator.solver
         candidate = solver.operating(case, outcome.candidate)
         edges = across_edges(case, candidate) if bridge_alone else branch_edges(case, candidate)
-        omega = 2.0 * np.pi * f_hz
+        omega = math.tau * f_hz
         found = resonances(f_hz, outcome.bridge_ohm if bridge_alone else outcome.in_circuit_ohm)
         return Anatomy(
             branches=tuple(

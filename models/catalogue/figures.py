@@ -45,7 +45,7 @@ def key_figures(subject: Any) -> tuple[Figure, ...]:
 
 
 def _ohm_at(part: Part, f_hz: float) -> Figure:
-    z = part.impedance(np.array([2.0 * math.pi * f_hz]))
+    z = part.impedance(np.array([math.tau * f_hz]))
     return Figure(label=f"|Z| at {f_hz / 1e6:g} MHz", value=float(abs(z[0])), unit="ohm")
 
 
@@ -84,7 +84,7 @@ def _inductor(part: Any) -> Iterator[Figure]:
 
 
 def _copper(part: Part) -> Iterator[Figure]:
-    omega = 2.0 * math.pi * _TEST_HZ
+    omega = math.tau * _TEST_HZ
     inductance_h = float(part.impedance(np.array([omega]))[0].imag) / omega
     return _figures(("R", part.dc_ohm(), "ohm"), ("L", inductance_h, "H"))
 

@@ -95,7 +95,7 @@ def _least_inductance(problem: Problem, cable: Cable, most: float | None) -> flo
 
 
 def _text(problem: Problem, cable: Cable, needed: float, most: float | None) -> str:
-    self_hz = 1.0 / (2.0 * math.pi * math.sqrt(needed * WINDING_F))
+    self_hz = 1.0 / (math.tau * math.sqrt(needed * WINDING_F))
     still = _ratio(problem, cable, needed * _ROUNDED, most, WINDING_F) <= 1.0
     end = (
         "the window stays open with it"

@@ -163,7 +163,7 @@ def _unearthed(case: Case, candidate: Candidate) -> Iterator[Fault]:
 def _equation(case: Case, value: float) -> str:
     assert case.mains is not None
     volt = case.mains.voltage_v * (1.0 + case.mains.tolerance)
-    farad = value / (2.0 * math.pi * case.mains.frequency_hz * volt)
+    farad = value / (math.tau * case.mains.frequency_hz * volt)
     return (
         f"I = 2π·{shown(case.mains.frequency_hz, 'Hz')}·{shown(farad, 'F')}·{shown(volt, 'V')} = {shown(value, 'A')}, "
         "the capacitance being what the network amounts to"

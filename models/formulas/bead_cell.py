@@ -49,7 +49,7 @@ def crossover_hz(cell: Cell) -> float:
     """
     tau = cell.inductance_h / cell.resistance_ohm
     omega = 2.0 / (tau + math.sqrt(tau * tau + 4.0 * cell.inductance_h * cell.capacitance_f))
-    return omega / (2.0 * math.pi)
+    return omega / math.tau
 
 
 def cell_from_peak(
@@ -87,7 +87,7 @@ def cell_from_peak(
     if peak_hz == test_hz:
         raise QuantityError(f"a peak at the test frequency, {hertz(test_hz)}", "a peak at another frequency")
     slope = abs(1.0 - (test_hz / peak_hz) ** 2)
-    inductance = resistance * slope / (2.0 * math.pi * test_hz * math.sqrt((resistance / test_ohm) ** 2 - 1.0))
+    inductance = resistance * slope / (math.tau * test_hz * math.sqrt((resistance / test_ohm) ** 2 - 1.0))
     return _with_peak(resistance, inductance, peak_hz)
 
 
@@ -117,7 +117,7 @@ def cell_from_crossover(test_ohm: float, crossing_hz: float, peak_hz: float, *, 
     The height of the peak follows; a data sheet's own is a check on it. Source: algebra on the single cell.
     """
     tau = _crossing_time(crossing_hz, peak_hz)
-    q = abs(1.0 - (test_hz / peak_hz) ** 2) / (2.0 * math.pi * test_hz * tau)
+    q = abs(1.0 - (test_hz / peak_hz) ** 2) / (math.tau * test_hz * tau)
     resistance = test_ohm * math.hypot(1.0, q)
     return _with_peak(resistance, tau * resistance, peak_hz)
 
@@ -154,10 +154,10 @@ def cell_from_peak_and_crossover(peak_ohm: float, peak_hz: float, crossing_hz: f
 
 
 def _with_peak(resistance_ohm: float, inductance_h: float, peak_hz: float) -> Cell:
-    return Cell(resistance_ohm, inductance_h, 1.0 / ((2.0 * math.pi * peak_hz) ** 2 * inductance_h))
+    return Cell(resistance_ohm, inductance_h, 1.0 / ((math.tau * peak_hz) ** 2 * inductance_h))
 
 
 def _crossing_time(crossing_hz: float, peak_hz: float) -> float:
     if crossing_hz >= peak_hz:
         raise QuantityError(f"R = X at {hertz(crossing_hz)}", f"a frequency below the peak, {hertz(peak_hz)}")
-    return (1.0 - (crossing_hz / peak_hz) ** 2) / (2.0 * math.pi * crossing_hz)
+    return (1.0 - (crossing_hz / peak_hz) ** 2) / (math.tau * crossing_hz)

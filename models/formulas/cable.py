@@ -147,7 +147,7 @@ def _free_wire(kl: Real) -> Real:
 
     twice = 2.0 * kl
     spread = EULER + np.log(twice) - sici(twice)[1] - 1.0 + np.sin(twice) / twice
-    return np.asarray(ETA0 / (2.0 * math.pi) * spread, np.float64)
+    return np.asarray(ETA0 / math.tau * spread, np.float64)
 
 
 def _tabulated(exact: _Exact, *, at_zero: float) -> Real:

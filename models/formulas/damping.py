@@ -78,7 +78,7 @@ def antiresonance_peak(bridge_f: float, inductance_h: float, gap_f: float, resis
     resonance. Source: numerical search.
     """
     series, middle = resonance_hz(inductance_h, bridge_f), antiresonance_hz(bridge_f, inductance_h, gap_f)
-    width = resistance_ohm / (2.0 * math.pi * middle * inductance_h)
+    width = resistance_ohm / (math.tau * middle * inductance_h)
     around = middle * (1.0 + width * np.linspace(-5.0, 5.0, 401))
     f = np.sort(np.concatenate([np.geomspace(series, 10.0 * middle, 401), around[around > series]]))
     for _ in range(6):

@@ -36,4 +36,4 @@ def wire_over_plane(radius_m: float, height_m: float) -> WireLine:
     Source: S. Ramo, J. Whinnery, T. Van Duzer, *Fields and Waves in Communication Electronics*.
     """
     shape = math.acosh(height_m / radius_m)
-    return WireLine(MU0 / (2.0 * math.pi) * shape, 2.0 * math.pi * EPS0 / shape, ETA0 / (2.0 * math.pi) * shape)
+    return WireLine(MU0 / math.tau * shape, math.tau * EPS0 / shape, ETA0 / math.tau * shape)

@@ -26,7 +26,7 @@ def fringe_factor(side_m: float, separation_m: float) -> float:
     For x > 5h; the part above 1 is good to 20 %, less with a dielectric between only. Source: H. Palmer, *The
     capacitance of a parallel-plate capacitor by the Schwarz-Christoffel transformation*, 1937.
     """
-    return 1.0 + separation_m / (math.pi * side_m) * (1.0 + math.log(2.0 * math.pi * side_m / separation_m))
+    return 1.0 + separation_m / (math.pi * side_m) * (1.0 + math.log(math.tau * side_m / separation_m))
 
 
 def plate_capacitance(width_m: float, length_m: float, separation_m: float, permittivity: float) -> float:

@@ -28,7 +28,7 @@ def strip_over_plane_inductance(width_m: float, height_m: float) -> float:
     """
     shape = width_m / height_m
     if shape <= 1.0:
-        return MU0 / (2.0 * math.pi) * math.log(8.0 / shape + 0.25 * shape)
+        return MU0 / math.tau * math.log(8.0 / shape + 0.25 * shape)
     return MU0 / (shape + 1.393 + 0.667 * math.log(shape + 1.444))
 
 
@@ -51,4 +51,4 @@ def via_spreading_inductance(separation_m: float, via_radius_m: float, outer_rad
     -----
     Exact for radial flow; a via near an edge has up to twice as much. Source: field of a radial line.
     """
-    return MU0 * separation_m / (2.0 * math.pi) * math.log(outer_radius_m / via_radius_m)
+    return MU0 * separation_m / math.tau * math.log(outer_radius_m / via_radius_m)

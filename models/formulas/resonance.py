@@ -22,7 +22,7 @@ def resonance_hz(inductance_h: float, capacitance_f: float) -> float:
     -----
     Exact without loss. Source: Thomson's formula.
     """
-    return 1.0 / (2.0 * math.pi * math.sqrt(inductance_h * capacitance_f))
+    return 1.0 / (math.tau * math.sqrt(inductance_h * capacitance_f))
 
 
 def characteristic_ohm(inductance_h: float, capacitance_f: float) -> float:

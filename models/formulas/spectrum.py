@@ -34,8 +34,8 @@ def ringing_coefficients(
     -----
     Exact, ringing that lasts into the next period included. Source: Fourier transform of r(t).
     """
-    omega = 2.0 * math.pi * np.asarray(orders, np.float64) / period_s
-    omega_r = 2.0 * math.pi * ring_hz
+    omega = math.tau * np.asarray(orders, np.float64) / period_s
+    omega_r = math.tau * ring_hz
     alpha = omega_r / (2.0 * quality)
     at_zero = amplitude / period_s * omega_r / ((alpha + 1j * omega) ** 2 + omega_r**2)
     return np.asarray(at_zero * np.exp(-1j * omega * edge_s), np.complex128)

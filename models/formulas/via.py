@@ -28,7 +28,7 @@ def via_partial_inductance(length_m: float, diameter_m: float) -> float:
     """
     radius = 0.5 * diameter_m
     slant = math.hypot(radius, length_m)
-    return MU0 / (2.0 * math.pi) * (length_m * math.asinh(length_m / radius) + 1.5 * (radius - slant))
+    return MU0 / math.tau * (length_m * math.asinh(length_m / radius) + 1.5 * (radius - slant))
 
 
 def via_inductance_by_rule(length_m: float, diameter_m: float) -> float:

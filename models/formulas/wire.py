@@ -39,7 +39,7 @@ def radiation_resistance(kl: ArrayLike) -> Real:
     closed += 0.5 * np.cos(x) * (EULER + np.log(0.5 * x) + ci2 - 2.0 * ci)
     s = x * x
     series = s * s * (1.0 / 48.0 - s / 960.0 + 11.0 * s**2 / 483_840.0 - s**3 / 3_483_648.0)
-    return np.asarray(ETA0 / (2.0 * math.pi) * np.where(x < _SERIES_BELOW, series, closed), np.float64)
+    return np.asarray(ETA0 / math.tau * np.where(x < _SERIES_BELOW, series, closed), np.float64)
 
 
 def arm_wave_impedance(arm_m: float, radius_m: float) -> float:

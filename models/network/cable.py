@@ -61,7 +61,7 @@ class CommonModeLine:
         if self.far_end == "open":
             return None
         if self.far_end == "lisn":
-            return common_mode_impedance(omega / (2.0 * math.pi), series_ohm=_LISN_SERIES_OHM)
+            return common_mode_impedance(omega / math.tau, series_ohm=_LISN_SERIES_OHM)
         return np.full(omega.shape, 0.0 if isinstance(self.far_end, str) else self.far_end, np.complex128)
 
     def solved(self, omega: Real) -> SolvedLine:
@@ -112,7 +112,7 @@ class SolvedLine:
         """Series resistance of the copper with skin effect, Ω/m: √(R_dc'² + (ρ/(2πaδ))²)."""
         radius = self.line.radius_m
         at_dc = RHO_COPPER_OHM_M / (math.pi * radius**2)
-        skin = RHO_COPPER_OHM_M / (2.0 * math.pi * radius * skin_depth(self.omega / (2.0 * math.pi)))
+        skin = RHO_COPPER_OHM_M / (math.tau * radius * skin_depth(self.omega / math.tau))
         return np.sqrt(at_dc**2 + skin**2)
 
     @cached_property
@@ -225,7 +225,7 @@ class SolvedLine:
         """
         length, beta = self.line.length_m, self.gamma.imag
         size, angle = self._reflected
-        turns = (2.0 * beta * length - angle) / (2.0 * math.pi)
+        turns = (2.0 * beta * length - angle) / math.tau
         crest = length - np.mod(turns - 0.5, 1.0) * math.pi / beta
         out = np.exp(self.gamma.real * np.maximum(crest, 0.0))
         at_crest = np.where(crest > 0.0, out + size / out, 0.0) ** 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable, Iterable
 
 import numpy as np
@@ -21,7 +22,7 @@ class Grid:
     @property
     def f_hz(self) -> Real:
         """Return the frequencies (F,) in Hz."""
-        return self.omega / (2.0 * np.pi)
+        return self.omega / math.tau
 
 
 DC = Grid(key="dc", omega=np.zeros(1))
@@ -30,12 +31,12 @@ DC = Grid(key="dc", omega=np.zeros(1))
 
 def sweep_grid(sweep: Sweep) -> Grid:
     """Return the grid of a sweep."""
-    return Grid(key=sweep, omega=2.0 * np.pi * sweep.f_hz())
+    return Grid(key=sweep, omega=math.tau * sweep.f_hz())
 
 
 def harmonic_grid(frequency_hz: float, count: int) -> Grid:
     """Return the harmonics 1 to count of a frequency."""
-    omega = 2.0 * np.pi * frequency_hz * np.arange(1, count + 1, dtype=np.float64)
+    omega = math.tau * frequency_hz * np.arange(1, count + 1, dtype=np.float64)
     return Grid(key=("harmonics", frequency_hz, count), omega=omega)
 
 
@@ -47,4 +48,4 @@ def single(f_hz: float) -> Grid:
 def point_grid(f_hz: Iterable[float]) -> Grid:
     """Return a grid of single frequencies above 0."""
     points = tuple(f_hz)
-    return Grid(key=("points", points), omega=2.0 * np.pi * np.array(points, dtype=np.float64))
+    return Grid(key=("points", points), omega=math.tau * np.array(points, dtype=np.float64))

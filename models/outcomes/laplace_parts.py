@@ -27,7 +27,6 @@ from models.parts.part import Part
 from models.parts.plane_gap import PlaneGap
 from models.parts.resistor import Resistor
 
-_TWO_PI = 2.0 * math.pi
 _PER_DECADE = 2
 _SAMPLES = 80
 
@@ -135,7 +134,7 @@ def _capacitor(part: Capacitor, base: TimeBase) -> Complex:
         y = y + slow / (1.0 + slow * (each.resistance_ohm / part.capacitance_left()))
     z = 1.0 / y + (part.esr_ohm + part.dissipation_factor / (base.loss_omega * farad)) + s * part.inductance_h()
     if part.metal_resistance_ohm:
-        corner = math.inf if part.metal_corner_hz is None else _TWO_PI * part.metal_corner_hz
+        corner = math.inf if part.metal_corner_hz is None else math.tau * part.metal_corner_hz
         z = z + part.metal_resistance_ohm * np.sqrt(1.0 + 2.0 * s / corner)
     return np.asarray(z / part.count, np.complex128)
 
@@ -166,7 +165,7 @@ def _cable(part: CommonModeLine, base: TimeBase) -> Complex:
     quarter = 0.5 * math.pi * LIGHT_M_PER_S / part.length_m
     radiating = 2.0 * float(part.solved(np.array([quarter])).radiation_ohm_per_m[0])
     at_dc = RHO_COPPER_OHM_M / (math.pi * part.radius_m**2)
-    skin = np.sqrt(at_dc**2 + s * (RHO_COPPER_OHM_M * MU0 / (_TWO_PI * part.radius_m) ** 2))
+    skin = np.sqrt(at_dc**2 + s * (RHO_COPPER_OHM_M * MU0 / (math.tau * part.radius_m) ** 2))
     series = s * (z0 / LIGHT_M_PER_S) + skin + radiating * s / (s + quarter)
     shunt = s / (z0 * LIGHT_M_PER_S)
     tanh = np.tanh(np.sqrt(series * shunt) * part.length_m)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import Final
@@ -111,7 +112,7 @@ def _field_per_a(solver: Solver, line: CommonModeLine, grid: Grid, first: int) -
 
 def _field_table(line: CommonModeLine, stop_hz: float) -> tuple[Real, Real]:
     stop_hz = max(stop_hz, START_HZ * 1.01)
-    turn = 2.0 * np.pi * (stop_hz - START_HZ) * line.length_m / 2.998e8
+    turn = math.tau * (stop_hz - START_HZ) * line.length_m / 2.998e8
     points = int(np.clip(turn / _FIELD_STEP, _LEAST_POINTS, _MOST_POINTS))
     at_hz = np.linspace(START_HZ * 0.999, stop_hz, points)
-    return at_hz, line.solved(2.0 * np.pi * at_hz).field_v_per_a
+    return at_hz, line.solved(math.tau * at_hz).field_v_per_a

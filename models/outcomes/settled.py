@@ -21,7 +21,7 @@ from models.outcomes.event import Event
 from models.outcomes.laplace import euler_nodes, euler_sum
 from models.parts.part import Part
 
-_PROBE = 2.0 * math.pi * 1e3
+_PROBE = math.tau * 1e3
 _LONGEST_S = 1e6
 _PER_DECADE = 8
 _NOTHING = 1e-4

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import ClassVar, Self
 
 from attrs import evolve, frozen
@@ -12,8 +13,6 @@ from models.errors import QuantityError
 from models.formulas.copper import bar_ac_resistance, bar_dc_resistance, bar_partial_inductance
 from models.formulas.impedance import series_rl
 from models.parts.part import Rating
-
-_TWO_PI = 6.283185307179586
 
 
 @frozen(kw_only=True, cache_hash=True)
@@ -49,7 +48,7 @@ class Copper:
         bar = self._bar()
         if bar is None:
             return series_rl(omega, self.resistance_ohm, self.inductance_h)
-        return series_rl(omega, bar_ac_resistance(omega / _TWO_PI, *bar), bar_partial_inductance(*bar))
+        return series_rl(omega, bar_ac_resistance(omega / math.tau, *bar), bar_partial_inductance(*bar))
 
     def dc_ohm(self) -> float:
         """Return the resistance in Ω, ρl/(wt) for a geometry."""

@@ -285,7 +285,7 @@ def capacitor_from_data_sheet(sheet: CapacitorSheet) -> FromDataSheet:
 
 def _esl(sheet: CapacitorSheet, assumed: list[str]) -> float:
     if sheet.self_resonance_hz is not None:
-        esl_h = 1.0 / ((2.0 * math.pi * sheet.self_resonance_hz) ** 2 * sheet.capacitance_f)
+        esl_h = 1.0 / ((math.tau * sheet.self_resonance_hz) ** 2 * sheet.capacitance_f)
         if sheet.esl_h is not None and abs(esl_h / sheet.esl_h - 1.0) > _AGREES:
             raise QuantityError(
                 f"an ESL of {_show(sheet.esl_h, 'H')} and a self-resonance that wants {_show(esl_h, 'H')}",
@@ -316,7 +316,7 @@ def _metal(sheet: CapacitorSheet, esl_h: float, tan_delta: float, assumed: list[
         assumed.append("The metal is taken as 15 mΩ, rising above 15 MHz, as of chips.")
         return _METAL_OHM, _METAL_CORNER_HZ
     resonance = resonance_hz(esl_h, sheet.capacitance_f)
-    dielectric_ohm = tan_delta / (1.0 + tan_delta**2) / (2.0 * math.pi * resonance * sheet.capacitance_f)
+    dielectric_ohm = tan_delta / (1.0 + tan_delta**2) / (math.tau * resonance * sheet.capacitance_f)
     if dielectric_ohm > sheet.esr_ohm:
         assumed.append(
             f"The dielectric alone makes {_show(dielectric_ohm, 'ohm')} at resonance, more than the ESR stated; "

@@ -21,7 +21,6 @@ from models.quantity import hertz, ohms
 
 JOIN_DECADES = 0.25
 """Over so much of a decade beyond the data what the fit leaves at its edge fades away."""
-_TWO_PI = 2.0 * math.pi
 _QUARTER_TURN = 0.5 * math.pi
 
 
@@ -93,7 +92,7 @@ class Measured:
     def impedance(self, omega: Real) -> Complex:
         """Return Z (F,) in Ω at ω > 0 (F,) in rad/s."""
         curve, nominal = self._opened(), self._as_measured()
-        log_f = np.log(omega / _TWO_PI)
+        log_f = np.log(omega / math.tau)
         left = _left_at_edge(curve, nominal, log_f)
         inside = (log_f >= curve.log_f[0]) & (log_f <= curve.log_f[-1])
         left[inside] = _read_off(curve, log_f[inside]) - _log(nominal.impedance(omega[inside]))
@@ -150,7 +149,7 @@ def _log(z: Complex) -> Complex:
 def _left_at_edge(curve: Curve, model: Part, log_f: Real) -> Complex:
     """Return ln of what a fit leaves (F,) at the nearer edge of the data, faded with the distance from it."""
     ends = curve.log_f[[0, -1]]
-    left = curve.log_z[[0, -1]] - _log(model.impedance(_TWO_PI * np.exp(ends)))
+    left = curve.log_z[[0, -1]] - _log(model.impedance(math.tau * np.exp(ends)))
     beyond = np.maximum(ends[0] - log_f, log_f - ends[1]) / (JOIN_DECADES * math.log(10.0))
     way = np.clip(beyond, 0.0, 1.0)
     fade = 1.0 - way * way * (3.0 - 2.0 * way)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -87,7 +88,7 @@ def curve_of(measurement: Measurement) -> Curve:
     result = fit_part(measurement, guess_kind(measurement))
     model = fitted_part(result)
     z = measurement.z_ohm
-    phase = np.angle(z if measurement.has_phase else model.impedance(2.0 * np.pi * measurement.f_hz))
+    phase = np.angle(z if measurement.has_phase else model.impedance(math.tau * measurement.f_hz))
     log_z = np.log(np.abs(z)) + 1j * np.clip(phase, -_QUARTER_TURN, _QUARTER_TURN)
     digest = hashlib.sha256(measurement.f_hz.tobytes() + log_z.tobytes()).hexdigest()
     return Curve(

@@ -16,8 +16,6 @@ from models.formulas.impedance import lossy_capacitor
 from models.formulas.overlap import overlap_capacitance, overlap_inductance
 from models.parts.part import Rating
 
-_TWO_PI = 2.0 * math.pi
-
 
 @frozen(kw_only=True, cache_hash=True)
 class PlaneOverlap:
@@ -61,7 +59,7 @@ class PlaneOverlap:
         inductance = overlap_inductance(self.width_m, self.length_m, self.separation_m) / self.count
         z = lossy_capacitor(omega, self.capacitance_f(), 0.0, self.esl_h + inductance, self.dissipation_factor, 0.0)
         squares = 2.0 * self.length_m / (3.0 * self.width_m * self.count)
-        return z + slab_impedance(omega / _TWO_PI, self.thickness_m) * squares
+        return z + slab_impedance(omega / math.tau, self.thickness_m) * squares
 
     def dc_ohm(self) -> float:
         """Return ``inf``: no DC crosses the board."""

@@ -15,8 +15,6 @@ from models.formulas.copper import bar_dc_resistance, slab_impedance
 from models.formulas.via import via_pair_inductance, via_partial_inductance
 from models.parts.part import Rating
 
-_TWO_PI = 2.0 * math.pi
-
 
 @frozen(kw_only=True, cache_hash=True)
 class Via:
@@ -58,7 +56,7 @@ class Via:
 
     def impedance(self, omega: Real) -> Complex:
         """Return Z (F,) in Ω at ω > 0 (F,) in rad/s."""
-        z = slab_impedance(omega / _TWO_PI, self.plating_m) * (self.length_m / self._girth_m())
+        z = slab_impedance(omega / math.tau, self.plating_m) * (self.length_m / self._girth_m())
         z.imag += omega * self.inductance_h()
         return z / self.count
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from attrs import frozen
 
@@ -29,7 +31,7 @@ def triangle_coefficients(orders: Real, duty: float) -> Complex:
     -----
     Exact. Source: Fourier integral of the slopes; checked against the FFT of the sampled wave.
     """
-    squares = np.where(orders == 0.0, 1.0, (2.0 * np.pi * orders) ** 2 * duty * (1.0 - duty))
+    squares = np.where(orders == 0.0, 1.0, (math.tau * orders) ** 2 * duty * (1.0 - duty))
     fall = np.exp(-2j * np.pi * np.mod(orders * duty, 1.0))
     coefficients = np.asarray((fall - 1.0) / squares, np.complex128)
     coefficients[orders == 0.0] = 0.0
