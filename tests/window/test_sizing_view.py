@@ -53,6 +53,19 @@ def test_return_takes_the_value(view: SizingView, session: Session) -> None:
     assert session.case != before
 
 
+def test_escape_shows_a_zoomed_plot_whole_and_then_closes(view: SizingView, qtbot: QtBot) -> None:
+    view.activateWindow()
+    qtbot.waitUntil(view.isActiveWindow)
+    view.peak.setFocus()
+    key(view.peak, Qt.Key.Key_Plus)
+    assert not view.peak.shows_all()
+    key(view.peak, Qt.Key.Key_Escape)
+    assert view.peak.shows_all()
+    assert view.isVisible()
+    key(view.peak, Qt.Key.Key_Escape)
+    assert not view.isVisible()
+
+
 def test_another_case_is_sized_anew(view: SizingView, session: Session) -> None:
     mains = session.case.mains
     assert mains is not None

@@ -88,7 +88,9 @@ class Hand:
                 self._zoom(_ZOOM_A_KEY)
             case keys.Key_Minus | keys.Key_Down:
                 self._zoom(1 / _ZOOM_A_KEY)
-            case keys.Key_Home | keys.Key_Escape:
+            case keys.Key_Home:
+                self._plot.reset_view()
+            case keys.Key_Escape if not self._plot.shows_all():
                 self._plot.reset_view()
             case keys.Key_C if control:
                 (self._plot.copy_data if shift else self._plot.copy_picture)()

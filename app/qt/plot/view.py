@@ -104,6 +104,10 @@ class PlotView(QWidget):
         """Show the whole plot again."""
         self.set_view((home_range(self._spec.x), home_range(self._spec.y)))
 
+    def shows_all(self) -> bool:
+        """Return whether the whole plot is seen."""
+        return self._at_home(self._spec)
+
     def zoom(self, factor: float, *, x_at: float | None = None, y_at: float | None = None) -> None:
         """Scale the view about a place given in what the axes are linear in; an axis without a place stays."""
         x, y = self.view()
