@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import logging
 import os
 import sys
 from pathlib import Path
@@ -15,6 +16,8 @@ from models.case.read import CaseFile, read_case_file
 from models.errors import IsthmusError
 
 if TYPE_CHECKING:
+    from types import TracebackType
+
     from PySide6.QtWidgets import QApplication, QLabel
 
     from app.qt.window import MainWindow
@@ -124,11 +127,25 @@ def open_window(file: CaseFile, *, as_example: bool = False) -> int:
     window.show()
     place.close()
     window.recovery.offer(left_behind(folder))
+    tell_faults(window)
     gc.freeze()
     gc.enable()
     status = app.exec()
     _give_up(window)
     return status
+
+
+def tell_faults(window: MainWindow) -> None:
+    """Let a fault of the program itself, anywhere in its loop, be told in the window and logged, and end nothing."""
+
+    def tell(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        if issubclass(kind, KeyboardInterrupt):
+            sys.__excepthook__(kind, error, trace)
+            return
+        logging.getLogger(__name__).error("a fault of the program", exc_info=(kind, error, trace))
+        window.message.tell(f"Something went wrong in the program ({kind.__name__}: {error}). The document is whole.")
+
+    sys.excepthook = tell
 
 
 def _placeholder(title: str) -> QLabel:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QLineEdit
 
 from app.qt.session import Session
+from app.qt.start import tell_faults
 from app.qt.window import MainWindow
 from app.state.recovery import Keeper, left_behind
 from app.state.results import Desk, Results
@@ -73,6 +75,21 @@ def test_a_document_that_cannot_be_computed_leaves_the_last_good_curves_and_says
     window.session.store.undo()
     settle(window)
     assert "before this edit" not in window.impedance.accessibleDescription()
+
+
+def test_a_fault_of_the_program_is_told_and_logged(
+    open_window: Opener, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    window = open_window()
+    monkeypatch.setattr(sys, "excepthook", sys.excepthook)
+    tell_faults(window)
+    try:
+        raise ZeroDivisionError("somewhere")
+    except ZeroDivisionError as error:
+        sys.excepthook(type(error), error, error.__traceback__)
+    assert "ZeroDivisionError: somewhere" in window.message.text()
+    assert window.message.isVisible()
+    assert "Traceback" in caplog.text
 
 
 def test_a_typed_value_moves_every_answer_and_can_be_undone(open_window: Opener) -> None:
