@@ -76,7 +76,7 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin, assumed: 
     away = "" if line.distance_m is None else f" at {shown(line.distance_m, 'm')}"
     why = (
         f"{found.where}: {found.source} reads {found.level_db:.1f} {line.unit} {found.detector} at {at}, against "
-        f"{found.limit_db:.1f} {line.unit}{away}."
+        f"{found.limit_db:.1f} {line.unit}{away}{_closeness(line, found)}."
         if finite
         else f"{found.where}: nothing of {found.source} gets there."
         if found.level_db < 0.0
@@ -97,13 +97,17 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin, assumed: 
     )
 
 
+def _closeness(line: LimitLine, found: Margin) -> str:
+    near = line.kind == "radiated" and abs(found.margin_db) < USUAL_ERROR_DB
+    return f", nearer than the usual error of ±{USUAL_ERROR_DB:g} dB" if near else ""
+
+
 def _assumed(case: Case, line: LimitLine, found: Margin) -> Iterator[str]:
     yield "Nominal values."
     if len(case.sources) > 1:
         yield f"Amplitudes of all sources added, an upper bound; {found.power_sum_db:.1f} {line.unit} as powers."
     if line.kind == "radiated":
-        close = ", more than the margin" if abs(found.margin_db) < USUAL_ERROR_DB else ""
-        yield f"Every cable straight and alone over a reflecting ground: usually within ±{USUAL_ERROR_DB:g} dB{close}."
+        yield f"Every cable straight and alone over a reflecting ground: usually within ±{USUAL_ERROR_DB:g} dB."
     stop_hz = max(stretch.stop_hz for stretch in line.limits)
     if case.sweep.stop_hz < stop_hz:
         end = shown(case.sweep.stop_hz, "Hz")
