@@ -32,6 +32,9 @@ class Plot(Protocol):
     def reset_view(self) -> None:
         """Show all."""
 
+    def shows_all(self) -> bool:
+        """Return whether all is shown."""
+
     def zoom(self, factor: float, *, x_at: float | None = None, y_at: float | None = None) -> None:
         """Scale the view about a place."""
 
