@@ -53,7 +53,7 @@ class ReportView(QDialog):
         theme = theme_named(ThemeName(session.view.theme))
         self._card = Panel(theme)
         self._written: Path | None = None
-        self.file, self.title = QLineEdit(), QLineEdit()
+        self.file, self.title, self.author = QLineEdit(), QLineEdit(), QLineEdit()
         self.notes = QPlainTextEdit()
         self.paper = ChoiceBox(theme)
         self.boxes = {name: QCheckBox(text) for name, text in SECTIONS.items()}
@@ -72,6 +72,7 @@ class ReportView(QDialog):
         return Wish(
             file=self.file.text(),
             title=self.title.text(),
+            author=self.author.text(),
             notes=self.notes.toPlainText(),
             sections=tuple(name for name, box in self.boxes.items() if box.isChecked()),
             paper=list(PAPERS)[self.paper.currentIndex()],
@@ -102,6 +103,7 @@ class ReportView(QDialog):
         self.file.setText(wish.file)
         self.title.setText(wish.title)
         self.title.setPlaceholderText(self.session.case.title)
+        self.author.setText(wish.author)
         self.notes.setPlainText(wish.notes)
         for name, box in self.boxes.items():
             box.setChecked(name in wish.sections)
@@ -126,14 +128,17 @@ class ReportView(QDialog):
         grid.addWidget(self.file_note, 1, 1)
         grid.addWidget(_named("Title", self.title), 2, 0)
         grid.addWidget(self.title, 2, 1)
-        grid.addWidget(_named("Notes", self.notes), 3, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(self.notes, 3, 1)
-        grid.addWidget(_named("Paper", self.paper), 4, 0)
-        grid.addWidget(self.paper, 4, 1, Qt.AlignmentFlag.AlignLeft)
+        grid.addWidget(_named("By", self.author), 3, 0)
+        grid.addWidget(self.author, 3, 1)
+        grid.addWidget(_named("Notes", self.notes), 4, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(self.notes, 4, 1)
+        grid.addWidget(_named("Paper", self.paper), 5, 0)
+        grid.addWidget(self.paper, 5, 1, Qt.AlignmentFlag.AlignLeft)
         heading = ElidedLabel(Type.STRONG)
         heading.setText("After the first page")
-        grid.addWidget(heading, 5, 0, 1, 2)
-        grid.addLayout(self._sections(), 6, 0, 1, 2)
+        grid.addWidget(heading, 6, 0, 1, 2)
+        grid.addLayout(self._sections(), 7, 0, 1, 2)
+        self.author.setPlaceholderText("Who answers for it; stands under the title")
         self.notes.setFixedHeight(self.notes.fontMetrics().lineSpacing() * _NOTES_LINES + 18)
         self.notes.setTabChangesFocus(True)
         self.notes.setPlaceholderText("Your own words for the first page; an empty line parts paragraphs")
@@ -172,6 +177,7 @@ class ReportView(QDialog):
         for widget, name in (
             (self.file, "File of the report"),
             (self.title, "Title of the report"),
+            (self.author, "Who answers for the report"),
             (self.notes, "Notes for the first page"),
             (self.paper, "Paper"),
         ):

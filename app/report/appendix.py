@@ -9,12 +9,15 @@ from app.report.blocks import Block, Bullets, Listing, Paragraph
 from app.report.matter import Matter
 from models.case.write import case_text
 
+FILE = "case.toml"
+"""The name under which a report carries its case."""
+
 
 def whole_case(matter: Matter) -> Iterator[Block]:
     """Yield the case file, its fingerprint and the program's version."""
     case = matter.case
     yield Paragraph(
-        text="Saved as a file that ends in .toml, the text below is the case again; the same version of the program "
+        text=f"The text of the case, which goes with this report as the file {FILE}; the same version of the program "
         "makes the same report of it."
     )
     yield Bullets(
@@ -24,4 +27,4 @@ def whole_case(matter: Matter) -> Iterator[Block]:
             f"Regions: {', '.join(case.regions)}; surroundings: {case.surroundings.name}",
         )
     )
-    yield Listing(text=matter.options.case_text or case_text(case))
+    yield Listing(text=matter.options.case_text or case_text(case), file=FILE)

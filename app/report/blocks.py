@@ -69,9 +69,10 @@ class Figure:
 
 @frozen(kw_only=True)
 class Listing:
-    """Text as it stands in a file."""
+    """Text as it stands in a file, which the report carries under a name."""
 
     text: str
+    file: str
     kind: str = "listing"
 
 
@@ -116,6 +117,7 @@ class Document:
     ----------
     title : of the first page
     ends : names of the two regions
+    author : who answers for it; empty for nobody named
     origin : what produced it, for the foot of every page
     paper : a name of `PAPERS`
     sections : the answer first
@@ -124,6 +126,7 @@ class Document:
 
     title: str
     ends: tuple[str, str]
+    author: str
     origin: str
     date: str
     paper: str
@@ -133,3 +136,8 @@ class Document:
     def figures(self) -> tuple[Figure, ...]:
         """All pictures, in the order in which they stand."""
         return tuple(block for each in self.sections for block in each.blocks if isinstance(block, Figure))
+
+    @property
+    def listings(self) -> tuple[Listing, ...]:
+        """All texts of files."""
+        return tuple(block for each in self.sections for block in each.blocks if isinstance(block, Listing))

@@ -53,6 +53,7 @@ def document(
     return Document(
         title=options.title or case.title,
         ends=case.pair.ends,
+        author=options.author.strip(),
         origin=produced_by(case),
         date=day,
         paper=options.paper,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from base64 import b64encode
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
@@ -44,7 +45,7 @@ def fill(template: str, **values: Any) -> str:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters |= {"direction": _direction, "isolated": _isolated}
+    environment.filters |= {"direction": _direction, "isolated": _isolated, "as_link": _as_link}
     return environment.get_template(template).render(**values)
 
 
@@ -59,6 +60,11 @@ def _isolated(text: str) -> str:
     """Return a name so that what stands beside it keeps its place, whichever way the name runs."""
     runs_back = any(each in _STRONG[1:] for each in map(unicodedata.bidirectional, text))
     return f"\u2068{text}\u2069" if runs_back else text
+
+
+def _as_link(text: str) -> str:
+    """Return where a link leads that holds a text itself."""
+    return f"data:text/plain;charset=utf-8;base64,{b64encode(text.encode()).decode()}"
 
 
 def _held(value: Any) -> Any:

@@ -41,6 +41,7 @@ class Options:
     Attributes
     ----------
     title : in place of that of the case
+    author : who answers for the report
     notes : of the writer, below the answer; empty lines part paragraphs
     sections : names of `SECTIONS` that are wanted; a section that the case has nothing for is left out anyway
     date : that stands in it; None for today
@@ -49,6 +50,7 @@ class Options:
     """
 
     title: str | None = None
+    author: str = ""
     notes: str = ""
     sections: tuple[str, ...] = tuple(SECTIONS)
     date: date | None = None

@@ -20,7 +20,7 @@ _MARK = "\ue000{}\ue001"
 _MARKED = re.compile("\ue000([0-9]+)\ue001")
 _OBJECT = "\ufffc"
 _NUMBER = 0x101
-_HEADING_LEVELS = (2, 3)
+_OUTLINE_LEVELS, _HEADING_LEVELS = (1, 2), (2, 3)
 _SMALL_PX = 11
 _ROUNDS = 40
 _FIRST_LINES = 3
@@ -54,6 +54,14 @@ def laid_out(document: Document, device: QPaintDevice, page: QSizeF) -> QTextDoc
     text.setPageSize(page)
     _keep_together(text, page)
     return text
+
+
+def headings(text: QTextDocument, height: float) -> Iterator[tuple[str, int, float]]:
+    """Yield the title and the headings of sections, with their pages and how far down they stand there."""
+    for block in _blocks(text.begin()):
+        if block.blockFormat().headingLevel() in _OUTLINE_LEVELS:
+            top = text.documentLayout().blockBoundingRect(block).top()
+            yield block.text(), int(top // height), top % height
 
 
 def _place_figures(text: QTextDocument, figures: tuple[Figure, ...]) -> None:

@@ -8,13 +8,14 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from app.report.blocks import Document
-from app.report.pages import laid_out, printed
+from app.report.outline import Place, with_outline
+from app.report.pages import headings, laid_out, printed
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QBuffer, QSizeF
     from PySide6.QtGui import QPainter, QPdfWriter
 
-_DPI = 96
+_DPI, _POINTS = 96, 72
 _MARGIN_MM = 15.0
 _FOOT_PX = 30.0
 _MOMENT = re.compile(rb"(/(?:CreationDate|ModDate) \(D:|xmp:(?:Create|Modify|Metadata)Date=\")([0-9T:+\-Z']{15,25})")
@@ -26,12 +27,12 @@ def pdf(document: Document) -> bytes:
 
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    _write(document, _writer(buffer, document))
-    return _dated(bytes(buffer.data().data()), document.date)
+    places = _write(document, _writer(buffer, document))
+    return with_outline(_dated(bytes(buffer.data().data()), document.date), places)
 
 
 def _writer(buffer: QBuffer, document: Document) -> QPdfWriter:
-    from PySide6.QtCore import QMarginsF, QUuid
+    from PySide6.QtCore import QByteArray, QMarginsF, QUuid
     from PySide6.QtGui import QPageLayout, QPageSize, QPdfWriter
 
     writer = QPdfWriter(buffer)
@@ -42,11 +43,15 @@ def _writer(buffer: QBuffer, document: Document) -> QPdfWriter:
     writer.setPageMargins(margins, QPageLayout.Unit.Millimeter)
     writer.setTitle(document.title)
     writer.setCreator(document.origin)
+    writer.setAuthor(document.author)
+    for each in document.listings:
+        writer.addFileAttachment(each.file, QByteArray(each.text.encode()), "application/toml")
     writer.setDocumentId(QUuid(str(uuid.uuid5(uuid.NAMESPACE_OID, f"{document.origin} {document.title}"))))
     return writer
 
 
-def _write(document: Document, writer: QPdfWriter) -> None:
+def _write(document: Document, writer: QPdfWriter) -> tuple[Place, ...]:
+    """Write the pages, and return where the headings stand."""
     from PySide6.QtCore import QRectF, QSizeF
     from PySide6.QtGui import QFont, QPainter
 
@@ -69,18 +74,29 @@ def _write(document: Document, writer: QPdfWriter) -> None:
         painter.restore()
         _draw_foot(painter, document, page, f"{number + 1} / {text.pageCount()}")
     painter.end()
+    foot_px = writer.pageLayout().marginsPixels(_DPI).bottom() + _FOOT_PX
+    return tuple(
+        Place(text=title, page=number, above_pt=(page.height() - down + foot_px) * _POINTS / _DPI)
+        for title, number, down in headings(text, page.height())
+    )
 
 
 def _draw_foot(painter: QPainter, document: Document, page: QSizeF, number: str) -> None:
     from PySide6.QtCore import QRectF, Qt
+    from PySide6.QtGui import QFontMetricsF
 
     from app.qt.theme import Type, font
     from app.report.figures import paper
 
     line = QRectF(0.0, page.height() + 10.0, page.width(), _FOOT_PX - 10.0)
-    painter.setFont(font(Type.TINY))
+    face = printed(font(Type.TINY))
+    metrics = QFontMetricsF(face)
+    rest = f" · {document.origin} · {document.date}"
+    room = page.width() - metrics.horizontalAdvance(rest + number) - _FOOT_PX
+    title = metrics.elidedText(document.title, Qt.TextElideMode.ElideRight, room)
+    painter.setFont(face)
     painter.setPen(paper().color("muted"))
-    painter.drawText(line, int(Qt.AlignmentFlag.AlignLeft), f"{document.origin} · {document.date}")
+    painter.drawText(line, int(Qt.AlignmentFlag.AlignLeft), title + rest)
     painter.drawText(line, int(Qt.AlignmentFlag.AlignRight), number)
 
 

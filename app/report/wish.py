@@ -17,6 +17,7 @@ class Wish:
 
     file: str = ""
     title: str = ""
+    author: str = ""
     notes: str = ""
     sections: tuple[str, ...] = tuple(SECTIONS)
     paper: str = "a4"
@@ -25,6 +26,7 @@ class Wish:
         """Return what the writer of reports is given."""
         return Options(
             title=self.title.strip() or None,
+            author=self.author,
             notes=self.notes,
             sections=self.sections,
             case_text=case_text,

@@ -32,6 +32,15 @@ class Pdf:
     def embedded(self) -> int:
         return sum(b"/FontFile" in body for body in self.objects.values())
 
+    def attached(self) -> dict[str, bytes]:
+        """Return the files inside by their names."""
+        found = {}
+        for body in self.objects.values():
+            match = re.search(rb"/F \(\xfe\xff(.*?)\)\n/EF <</F (\d+) 0 R>>", body, re.DOTALL)
+            if match:
+                found[match[1].decode("utf-16-be")] = self._stream(self.objects[int(match[2])])
+        return found
+
     def text(self) -> str:
         """Return all text, through the tables that copying goes through."""
         tables = {name: self._table(number) for name, number in self._font_names().items()}

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
+from base64 import b64decode
 from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
@@ -81,6 +83,7 @@ def test_every_shipped_case_as_pdf(path: Path, tmp_path: Path) -> None:
         assert squeezed(wanted) in squeezed(text)
     assert "not a certification" in text
     assert "1 MHz" in text
+    assert found.attached() == {"case.toml": path.read_bytes()}
     assert list(tmp_path.iterdir()) == [target]
 
 
@@ -99,13 +102,16 @@ def test_every_shipped_case_as_html(path: Path) -> None:
     assert all(each.get("scope") in ("col", "row") for each in page.of("th"))
     ids = [str(attrs["id"]) for _, attrs in page.seen if "id" in attrs]
     assert len(ids) == len(set(ids))
-    targets = {str(each["href"]).removeprefix("#") for each in page.of("a")}
-    assert targets <= set(ids)
+    *inside, own = (str(each["href"]) for each in page.of("a"))
+    assert {each.removeprefix("#") for each in inside} <= set(ids)
+    assert parse_case(b64decode(own.partition("base64,")[2]).decode()) == case
     assert case.title in page.text
     assert "not a certification" in page.text
     assert "fail:" in page.text, "an outcome is a word too"
     assert not page.of("script")
-    assert not any("src" in attrs or str(attrs.get("href", "#"))[0] != "#" for _, attrs in page.seen), "self-contained"
+    outside = [attrs for _, attrs in page.seen if not str(attrs.get("href", "#")).startswith(("#", "data:"))]
+    assert not outside, "self-contained"
+    assert not any("src" in attrs for _, attrs in page.seen), "self-contained"
 
 
 @pytest.mark.parametrize("ending", [".pdf", ".html"])
@@ -138,6 +144,47 @@ def test_chosen_sections_title_and_notes() -> None:
     assert "Review of March" in text
     assert "Second <b>one</b>." in text
     assert "Conducted" not in text
+
+
+def test_who_answers_for_it_stands_under_the_title_and_in_the_file() -> None:
+    case = load_case(DEMO_CASE)
+    options = Options(date=DAY, author="Lab 3, <EMC>", sections=("sizing",))
+    page = Page(report_bytes(case, ".html", options).decode())
+    assert "2026-03-04 · Lab 3, <EMC>" in page.text
+    assert {"name": "author", "content": "Lab 3, <EMC>"} in page.of("meta")
+    found = Pdf(report_bytes(case, ".pdf", options))
+    assert "Lab 3, <EMC>" in found.text()
+    assert "Lab 3, <EMC>".encode("utf-16-be") in found.raw
+    assert found.attached() == {}, "without the section on the case there is none of it"
+
+
+def test_headings_of_a_pdf_are_its_outline_and_lead_to_their_places() -> None:
+    case = load_case(DEMO_CASE)
+    options = Options(date=DAY, sections=("drawing", "impedance", "case"))
+    raw = report_bytes(case, ".pdf", options)
+    found = Pdf(raw)
+    catalog = next(body for body in found.objects.values() if b"/Type /Catalog" in body)
+    assert b"/Lang (en)" in catalog
+    titles = [section.title for section in document(case, options, text_width()).sections[1:]]
+    items = [body for body in found.objects.values() if b"/Parent" in body and b"/Title" in body]
+    codes = [str(re.findall(r"/Title <([0-9a-f]+)>", each.decode())[0]) for each in items]
+    said = [bytes.fromhex(each).decode("utf-16").replace("\u00a0", " ") for each in codes]
+    assert said == [case.title, *titles]
+    places = [re.findall(rb"/Dest \[(\d+) 0 R /XYZ 0 (\d+) null\]", each)[0] for each in items]
+    assert all(b"/Type /Page\n" in found.objects[int(page)] for page, _ in places)
+    assert 700 < int(places[0][1]) < 842
+    assert places[1][0] != places[0][0]
+    assert int(places[1][1]) > int(places[2][1]), "the impedance stands below the drawings"
+    start = int(re.findall(rb"startxref\s+(\d+)", raw)[-1])
+    assert raw[start:].startswith(b"xref\n")
+    for number, at in re.findall(rb"(\d+) 1\n(\d{10}) 00000 n", raw[start:]):
+        assert raw[int(at) :].startswith(number + b" 0 obj")
+
+
+def test_every_page_says_what_it_is_a_page_of() -> None:
+    case = load_case(DEMO_CASE)
+    found = Pdf(report_bytes(case, ".pdf", Options(date=DAY, title="T" * 200, sections=("impedance",))))
+    assert found.pages() == found.text().count("T... · Isthmus") > 1
 
 
 def test_what_the_case_has_nothing_for_is_left_out() -> None:
