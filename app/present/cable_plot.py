@@ -17,12 +17,12 @@ from app.state.results import Results
 from app.state.view import View
 from models.arrays import Real
 from models.case.document import Cable
+from models.formulas.constants import LIGHT_M_PER_S
 from models.outcomes.cables import CableCurrent
 from models.quantity import format_quantity
 
 _LEAST_POINTS, _MOST_POINTS = 241, 4001
 _PER_HALF_WAVE = 48
-_HALF_WAVE_HZ_M = 1.499e8
 _OVER, _UNDER, _DECADES = 2.0, 10.0, 5.0
 CABLE_CAUTION = "An estimate for design: the cable straight and alone."
 
@@ -55,7 +55,7 @@ def along_cable(results: Results, view: View) -> Along | None:
     f_hz = order * currents[0].frequency_hz
     solved = currents[0].at_order(order)
     assert solved is not None
-    wanted = int(_PER_HALF_WAVE * cable.length_m * f_hz / _HALF_WAVE_HZ_M)
+    wanted = int(_PER_HALF_WAVE * cable.length_m * f_hz / (0.5 * LIGHT_M_PER_S))
     place_m = np.linspace(0.0, cable.length_m, min(max(_LEAST_POINTS, wanted), _MOST_POINTS))
     return Along(
         cable=cable,

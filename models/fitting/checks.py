@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 from models.arrays import Complex, Real
 from models.fitting.data import Measurement, fault, log_resampled, log_share
 from models.fitting.elements import SHAPES
+from models.formulas.constants import LIGHT_M_PER_S
 from models.quantity import hertz, ohms
 
 _ARTICLE = {"bead": "a", "capacitor": "a", "inductor": "an"}
-_LIGHT_M_S = 299_792_458.0
 _CABLE_VELOCITY = 0.7
 
 
@@ -126,7 +126,7 @@ def _ripple(ratio: Complex, measurement: Measurement, least_db: float = 0.05) ->
     period = (f[-1] - f[0]) / peak
     return (
         f"the data swings by ±{size_db:.2g} dB about the fit with a period of {hertz(period)}, as a reflection "
-        f"over about {_CABLE_VELOCITY * _LIGHT_M_S / (2 * period):.2g} m of cable makes: check the calibration"
+        f"over about {_CABLE_VELOCITY * LIGHT_M_PER_S / (2 * period):.2g} m of cable makes: check the calibration"
     )
 
 

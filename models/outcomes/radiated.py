@@ -11,6 +11,7 @@ import numpy as np
 from attrs import frozen
 
 from models.arrays import Real
+from models.formulas.constants import LIGHT_M_PER_S
 from models.network.cable import CommonModeLine
 from models.network.grid import Grid
 from models.network.solver import Solver
@@ -112,7 +113,7 @@ def _field_per_a(solver: Solver, line: CommonModeLine, grid: Grid, first: int) -
 
 def _field_table(line: CommonModeLine, stop_hz: float) -> tuple[Real, Real]:
     stop_hz = max(stop_hz, START_HZ * 1.01)
-    turn = math.tau * (stop_hz - START_HZ) * line.length_m / 2.998e8
+    turn = math.tau * (stop_hz - START_HZ) * line.length_m / LIGHT_M_PER_S
     points = int(np.clip(turn / _FIELD_STEP, _LEAST_POINTS, _MOST_POINTS))
     at_hz = np.linspace(START_HZ * 0.999, stop_hz, points)
     return at_hz, line.solved(math.tau * at_hz).field_v_per_a
