@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import attrs
 from attrs import frozen
@@ -15,7 +16,7 @@ from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec
 from app.state.estimating import Draft, Target, amount_for, suited, taken, target_of, targets
 from models.case.document import Case
 from models.declare import get_path, keys_of
-from models.errors import IsthmusError
+from models.errors import QuantityError
 from models.estimate.estimate import Amount, Result
 from models.quantity import format_quantity
 
@@ -38,8 +39,10 @@ class EstimateSpec:
     error: str
     equation: str
     working: str
+    limits: str
+    """What else comes of these dimensions, and how far it holds."""
     judge: str
-    """What it takes for granted, its limits, its source."""
+    """What it takes for granted, and where it comes from."""
     caution: str
     now: str
     """What the case has."""
@@ -69,7 +72,8 @@ def estimate_spec(draft: Draft, case: Case, measure: Measure) -> EstimateSpec:
         error=_kept(error_text(amount)),
         equation=result.equation,
         working=_kept(result.working),
-        judge=_kept(_judge(result, amount)),
+        limits=_kept("\n".join((*_also(result, amount), *result.notes))),
+        judge=_kept(f"{result.assumes}\nSource: {result.source}"),
         caution=result.caution,
         now=_now(case, target),
         use="" if target is None or refused or _stands(case, target, amount) else f"Use {_used(amount)}",
@@ -103,9 +107,8 @@ def _signed(field: FieldSpec, sign: str) -> FieldSpec:
     return attrs.evolve(field, label=label, note=note)
 
 
-def _judge(result: Result, amount: Amount) -> str:
-    also = [f"{amount_name(each)} {amount_text(each)}." for each in result.amounts if each is not amount]
-    return "\n".join((*also, *result.notes, result.assumes, f"Source: {result.source}"))
+def _also(result: Result, amount: Amount) -> Iterator[str]:
+    return (f"{amount_name(each)} {amount_text(each)}." for each in result.amounts if each is not amount)
 
 
 def _kept(text: str) -> str:
@@ -138,6 +141,6 @@ def _refused(case: Case, target: Target | None, amount: Amount) -> str:
         return ""
     try:
         taken(case, target, amount.used())
-    except IsthmusError as error:
-        return str(error)
+    except QuantityError as error:
+        return f"The case takes {error.accepted}."
     return ""

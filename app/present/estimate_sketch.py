@@ -11,7 +11,7 @@ from app.present.sketch_pencil import HEIGHT, WIDTH, Pencil
 from models.declare import get_path, keys_of
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
-from models.estimate.lead import BACK, Lead, LeadOverPlane, WirePair
+from models.estimate.lead import BACK, Lead, LeadOverPlane, LeadToLead, WirePair
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import BOTH_ENDS, HOT, SHIELD, DrivenShare, Interwinding
 from models.quantity import format_quantity
@@ -123,6 +123,16 @@ def _lead_over_plane(pencil: Pencil, made: LeadOverPlane) -> None:
     pencil.words(250, 88, _told(made, "diameter"), role="text")
 
 
+def _lead_to_lead(pencil: Pencil, made: LeadToLead) -> None:
+    for y in (56.0, 104.0):
+        pencil.copper(40, y, 160, 10)
+        pencil.wire((250, y + 5), 20)
+    pencil.across(40, 200, 40, _told(made, "length"))
+    pencil.upright(226, 61, 109, _told(made, "spacing"), before=True)
+    pencil.words(250, 34, _told(made, "diameter"), role="text")
+    pencil.words(120, 138, f"between them {_told(made, 'permittivity')}")
+
+
 def _lead(pencil: Pencil, made: Lead) -> None:
     pencil.copper(40, 82, 180, 8)
     pencil.wire((256, 86), 22)
@@ -173,6 +183,7 @@ _SKETCHES: Mapping[type, Callable[[Pencil, Any], None]] = MappingProxyType(
         FreeBody: _free_body,
         Pad: _pad,
         LeadOverPlane: _lead_over_plane,
+        LeadToLead: _lead_to_lead,
         Lead: _lead,
         Strap: _strap,
         WirePair: _wire_pair,

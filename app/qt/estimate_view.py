@@ -56,7 +56,7 @@ class EstimateView(QDialog):
         self.form, self.drawing = Inspector(theme), SketchView(theme)
         self.name, self.value = Words(), QLabel()
         self.error, self.equation, self.working = Words(""), Words(""), Words()
-        self.judge, self.caution = Words(), Words("caution")
+        self.limits, self.judge, self.caution = Words(""), Words(), Words("caution")
         self.now, self.refused = Words(), Words("bad")
         self.use = QPushButton()
         self._cards = tuple(Panel(theme) for _ in range(3))
@@ -85,6 +85,7 @@ class EstimateView(QDialog):
             (self.error, spec.error),
             (self.equation, spec.equation),
             (self.working, spec.working),
+            (self.limits, spec.limits),
             (self.judge, spec.judge),
             (self.caution, spec.caution),
             (self.now, spec.now),
@@ -107,6 +108,8 @@ class EstimateView(QDialog):
         if [self.target.itemText(k) for k in range(self.target.count())] != list(spec.targets):
             self.target.clear()
             self.target.addItems(spec.targets)
+            listed = self.target.view()
+            listed.setMinimumWidth(listed.sizeHintForColumn(0) + SPACE.l)
         self.target.setCurrentIndex(spec.target)
         if [self.list.item(k).text() for k in range(self.list.count())] != list(spec.titles):
             self.list.clear()
@@ -190,7 +193,7 @@ class EstimateView(QDialog):
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 0, SPACE.s, 0)
         column.setSpacing(SPACE.s)
-        for words in (self.equation, self.working, self.judge):
+        for words in (self.equation, self.working, self.limits, self.judge):
             words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             column.addWidget(words)
         column.addStretch(1)

@@ -12,12 +12,13 @@ from attrs import frozen
 from models.codec import Text
 from models.declare import value
 from models.errors import QuantityError
-from models.estimate.estimate import FARADS, HENRIES, LOOP, Amount, Result, length, lumped, shown
+from models.estimate.estimate import FARADS, HENRIES, LOOP, Amount, Result, length, lumped, permittivity, shown
 from models.formulas.capacitor import lead_pair_inductance
 from models.formulas.copper import wire_mutual_inductance, wire_partial_inductance
-from models.formulas.line import wire_over_plane
+from models.formulas.line import wire_over_plane, wire_pair_capacitance
 
 BACK, ALONG = "out and back", "the same way"
+_LINES = "S. Ramo, J. Whinnery, T. Van Duzer, Fields and Waves in Communication Electronics."
 _ROSA = "E. Rosa, The self and mutual inductances of linear conductors, 1908."
 
 
@@ -58,7 +59,7 @@ class LeadOverPlane:
                 f"L = 0.2 µH/m · {shown(self.length_m, 'm')} · {shape:.3g} = {shown(inductance, HENRIES)}"
             ),
             assumes="An even height over a wide plane; a jacket of plastic adds 5 to 20 % to the capacitance.",
-            source="S. Ramo, J. Whinnery, T. Van Duzer, Fields and Waves in Communication Electronics.",
+            source=_LINES,
             notes=self._notes(),
         )
 
@@ -70,6 +71,45 @@ class LeadOverPlane:
         if self.length_m < 3.0 * self.height_m:
             return ("Shorter than 3 heights: its ends add to the capacitance and take from the inductance.", longer)
         return (longer,)
+
+
+@frozen(kw_only=True)
+class LeadToLead:
+    """Two leads or cables that run side by side."""
+
+    name: ClassVar[str] = "lead-to-lead"
+    title: ClassVar[str] = "Lead beside another lead"
+    about: ClassVar[str] = "Stray between two leads or cables that run side by side, such as one in and one out."
+    suits: ClassVar[tuple[str, ...]] = ("capacitance",)
+    symbols: ClassVar[Mapping[str, str]] = MappingProxyType(
+        {"length": "l", "diameter": "d", "spacing": "s", "permittivity": "εr"}
+    )
+
+    length_m: float = length("length over which they run side by side", 0.3, (0.01, 3.0))
+    diameter_m: float = length("diameter over the metal: wire, braid, or the bundle", 4e-3, (0.2e-3, 0.02))
+    spacing_m: float = length("spacing from middle to middle", 10e-3, (0.5e-3, 0.2))
+    permittivity: float = permittivity(
+        "permittivity between them: 1.1 for jackets apart, 1.5 where they touch, 2.5 in one jacket", 1.1
+    )
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse leads inside each other."""
+        _refuse_touching(self.spacing_m, self.diameter_m)
+
+    def result(self) -> Result:
+        """Work out C = πε0·εr·l/acosh(s/d)."""
+        capacitance = wire_pair_capacitance(self.length_m, self.spacing_m, self.diameter_m, self.permittivity)
+        return Result(
+            amounts=(Amount.within("capacitance", FARADS, capacitance, 0.3, 0.2),),
+            equation="C = πε0·εr·l/acosh(s/d)",
+            working=(
+                f"C = 27.82 pF/m · {self.permittivity:.3g} · {shown(self.length_m, 'm')}/"
+                f"acosh({self.spacing_m / self.diameter_m:.3g}) = {shown(capacitance, FARADS)}"
+            ),
+            assumes="Like leads at an even spacing. A plane nearer than the spacing takes half of it and more away.",
+            source=_LINES,
+            notes=(*_short(self.length_m, self.spacing_m), f"{lumped(self.length_m)}."),
+        )
 
 
 @frozen(kw_only=True)
@@ -87,12 +127,7 @@ class Lead:
 
     def __attrs_post_init__(self) -> None:
         """Refuse a disc."""
-        if self.length_m <= 2.0 * self.diameter_m:
-            raise QuantityError(
-                f"length {shown(self.length_m, 'm')}",
-                f"more than 2 diameters of {shown(self.diameter_m, 'm')}",
-                "length",
-            )
+        _refuse_disc(self.length_m, self.diameter_m)
 
     def result(self) -> Result:
         """Work out L = 0.2 µH/m·l·[ln(4l/d) − 1]."""
@@ -120,7 +155,7 @@ class WirePair:
     """Two round wires side by side."""
 
     name: ClassVar[str] = "wire-pair"
-    title: ClassVar[str] = "Two wires side by side"
+    title: ClassVar[str] = "Two wires, out and back or in parallel"
     about: ClassVar[str] = "Inductance of two wires that run side by side: out and back, or sharing one current."
     suits: ClassVar[tuple[str, ...]] = ("inductance",)
     symbols: ClassVar[Mapping[str, str]] = MappingProxyType({"length": "l", "diameter": "d", "spacing": "s"})
@@ -134,16 +169,8 @@ class WirePair:
 
     def __attrs_post_init__(self) -> None:
         """Refuse wires inside each other, and discs."""
-        if self.spacing_m <= self.diameter_m:
-            raise QuantityError(
-                f"spacing {shown(self.spacing_m, 'm')}", f"more than {shown(self.diameter_m, 'm')}", "spacing"
-            )
-        if self.length_m <= 2.0 * self.diameter_m:
-            raise QuantityError(
-                f"length {shown(self.length_m, 'm')}",
-                f"more than 2 diameters of {shown(self.diameter_m, 'm')}",
-                "length",
-            )
+        _refuse_touching(self.spacing_m, self.diameter_m)
+        _refuse_disc(self.length_m, self.diameter_m)
 
     def result(self) -> Result:
         """Work out the loop of both, or both in parallel."""
@@ -159,8 +186,8 @@ class WirePair:
                 f"= {shown(inductance, HENRIES)}"
             ),
             assumes="The whole loop of both wires; the piece that closes it at the end adds its own length.",
-            source="S. Ramo, J. Whinnery, T. Van Duzer, Fields and Waves in Communication Electronics.",
-            notes=(*self._ends(), f"{lumped(self.length_m)}."),
+            source=_LINES,
+            notes=(*_short(self.length_m, self.spacing_m), f"{lumped(self.length_m)}."),
         )
 
     def _along(self) -> Result:
@@ -179,5 +206,17 @@ class WirePair:
             notes=(f"{lumped(self.length_m)}.",),
         )
 
-    def _ends(self) -> tuple[str, ...]:
-        return () if self.length_m >= 3.0 * self.spacing_m else ("Shorter than 3 spacings: the ends count as much.",)
+
+def _refuse_touching(spacing_m: float, diameter_m: float) -> None:
+    if spacing_m <= diameter_m:
+        raise QuantityError(f"spacing {shown(spacing_m, 'm')}", f"more than {shown(diameter_m, 'm')}", "spacing")
+
+
+def _refuse_disc(length_m: float, diameter_m: float) -> None:
+    if length_m <= 2.0 * diameter_m:
+        accepted = f"more than 2 diameters of {shown(diameter_m, 'm')}"
+        raise QuantityError(f"length {shown(length_m, 'm')}", accepted, "length")
+
+
+def _short(length_m: float, spacing_m: float) -> tuple[str, ...]:
+    return () if length_m >= 3.0 * spacing_m else ("Shorter than 3 spacings: the ends count as much.",)

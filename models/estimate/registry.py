@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
-from models.estimate.lead import Lead, LeadOverPlane, WirePair
+from models.estimate.lead import Lead, LeadOverPlane, LeadToLead, WirePair
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import DrivenShare, Interwinding
 
@@ -18,6 +18,7 @@ _ESTIMATES: tuple[type[Estimate], ...] = (
     FreeBody,
     Pad,
     LeadOverPlane,
+    LeadToLead,
     Lead,
     Strap,
     WirePair,

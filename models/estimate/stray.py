@@ -19,7 +19,7 @@ from models.formulas.stray import body_over_plane_capacitance, free_body_capacit
 _SLENDER = 5.0
 """Sides further apart make a rod, for which a sphere stands no more."""
 _THIN_PAD = 0.2
-_SOURCE = "Checked by a moment method, within 10 % for sides up to 1:4."
+_CHECKED = "checked by a moment method, within 10 % for sides up to 1:4."
 
 
 @frozen(kw_only=True)
@@ -53,7 +53,7 @@ class BodyOverPlane:
                 f"{shown(free, FARADS)} of the whole in free space = {shown(whole, FARADS)}"
             ),
             assumes=f"A closed metal body in air; a plane that reaches {shown(self.height_m, 'm')} beyond it.",
-            source=_SOURCE,
+            source=f"Underside, walls and free space added up; {_CHECKED}",
             notes=_slender(self.length_m, self.width_m),
         )
 
@@ -80,8 +80,8 @@ class FreeBody:
             amounts=(Amount.within("capacitance", FARADS, capacitance, 0.1, 0.5),),
             equation="C = 4πε0·r, r = √(S/4π), S = 2·(l·w + l·t + w·t)",
             working=f"C = 111.3 pF/m · {shown(radius, 'm')} = {shown(capacitance, FARADS)}",
-            assumes="The sphere of the same surface (a flat disc has 8ε0·r exactly); whatever is near adds to it.",
-            source=_SOURCE,
+            assumes="Nothing near: whatever is adds to it. A flat disc has 8ε0·r exactly, a tenth less than this.",
+            source=f"The sphere of the same surface; {_CHECKED}",
             notes=_slender(*sorted((self.length_m, self.width_m, self.thickness_m))[1:]),
         )
 
@@ -91,7 +91,7 @@ class Pad:
     """A tab or heat sink behind an insulating pad."""
 
     name: ClassVar[str] = "pad"
-    title: ClassVar[str] = "Tab on a heat sink, through a pad"
+    title: ClassVar[str] = "Tab on an insulating pad"
     about: ClassVar[str] = "Capacitance of a transistor's tab or a heat sink to the metal behind an insulating pad."
     suits: ClassVar[tuple[str, ...]] = ("capacitance",)
     symbols: ClassVar[Mapping[str, str]] = MappingProxyType(

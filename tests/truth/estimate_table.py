@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.formulas import copper, stray, winding
+from models.formulas import copper, line, stray, winding
 from tests.truth.row import Row
 
 BOX = {"length_m": 0.2, "width_m": 0.15, "thickness_m": 0.05}
@@ -24,6 +24,14 @@ ROWS = (
         function=stray.body_over_plane_capacitance,
         args={**BOX, "height_m": 0.1},
         expected=13.93e-12,
+    ),
+    # 27.82 pF/m · 1.1 · 0.3 m/acosh 2.5
+    Row(
+        id="lead to lead",
+        section="estimate",
+        function=line.wire_pair_capacitance,
+        args={"length_m": 0.3, "spacing_m": 10e-3, "diameter_m": 4e-3, "permittivity": 1.1},
+        expected=5.859e-12,
     ),
     # 2 · 8.854 pF/m · 3 · 45 mm · 10 mm/0.2 mm
     Row(

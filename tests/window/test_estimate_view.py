@@ -92,7 +92,7 @@ def test_the_list_is_walked_with_the_keys(view: EstimateView) -> None:
     key(view.list, Qt.Key.Key_Down)
     assert view.draft().name == "free-body"
     key(view.list, Qt.Key.Key_End)
-    assert view.draft().name == "lead-over-plane"
+    assert view.draft().name == "lead-to-lead"
     assert view.form.field(("diameter_m",)) is not None
 
 
@@ -103,7 +103,7 @@ def test_another_value_brings_its_own_estimates(view: EstimateView) -> None:
     assert view.list.count() == 1
     assert view.caution.isVisible()
     key(view.target, Qt.Key.Key_End)
-    assert view.list.count() == 10
+    assert view.list.count() == 11
     assert not view.use.isEnabled()
 
 

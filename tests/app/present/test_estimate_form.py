@@ -22,7 +22,7 @@ def spec_of(draft: Draft, case: Case = CASE) -> EstimateSpec:
 def test_it_offers_the_estimates_that_suit_the_value() -> None:
     spec = spec_of(with_target(begun(CASE), targets(CASE)[3]))
     assert spec.targets[spec.target] == "output stray, capacitance"
-    assert spec.names == ("body-over-plane", "free-body", "pad", "lead-over-plane")
+    assert spec.names == ("body-over-plane", "free-body", "pad", "lead-over-plane", "lead-to-lead")
     assert spec.now == "output stray, capacitance is 100 pF in the case."
 
 
@@ -50,7 +50,7 @@ def test_a_meaning_that_only_repeats_the_name_is_not_said_twice() -> None:
 
 def test_the_other_value_of_a_lead_stands_beside() -> None:
     draft = evolve(with_target(begun(CASE), targets(CASE)[3]), name="lead-over-plane")
-    assert spec_of(draft).judge.startswith("Inductance 921\N{NO-BREAK SPACE}nH.")
+    assert spec_of(draft).limits.startswith("Inductance 921\N{NO-BREAK SPACE}nH.")
 
 
 def test_what_stands_in_the_case_already_need_not_be_used() -> None:
@@ -79,7 +79,7 @@ def test_what_the_case_refuses_says_why() -> None:
         draft = with_typed(draft, (key,), text)
     spec = spec_of(draft)
     assert spec.use == ""
-    assert "at most 100 %" in spec.refused
+    assert spec.refused == "The case takes 0 or more and at most 100 %."
 
 
 def test_the_step_of_undo_names_the_value() -> None:

@@ -14,7 +14,7 @@ from models.declare import Key, get_path, keys_of, set_path
 from models.errors import QuantityError
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
-from models.estimate.lead import ALONG, Lead, LeadOverPlane, WirePair
+from models.estimate.lead import ALONG, Lead, LeadOverPlane, LeadToLead, WirePair
 from models.estimate.registry import ESTIMATES, estimates_for
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import BOTH_ENDS, HOT, OPPOSITE, SHIELD, DrivenShare, Interwinding
@@ -53,7 +53,7 @@ def test_the_result_says_all_that_is_needed_to_judge_it(of: type[Estimate]) -> N
 def test_every_sort_of_value_has_estimates() -> None:
     assert estimates_for("interwinding_capacitance") == (Interwinding,)
     assert estimates_for("driven_fraction") == (DrivenShare,)
-    assert set(estimates_for("capacitance")) == {BodyOverPlane, FreeBody, Pad, LeadOverPlane}
+    assert set(estimates_for("capacitance")) == {BodyOverPlane, FreeBody, Pad, LeadOverPlane, LeadToLead}
     assert estimates_for("esr") == ()
 
 
@@ -89,6 +89,7 @@ def test_whatever_is_accepted_gives_a_number_and_its_range(of: type[Estimate], d
         (BodyOverPlane(), "thickness", True),
         (FreeBody(), "width", True),
         (Pad(), "permittivity", True),
+        (LeadToLead(), "spacing", False),
         (Lead(), "length", True),
         (Lead(), "diameter", False),
         (Strap(), "width", False),
@@ -125,6 +126,12 @@ def test_two_wires_that_share_a_current_have_between_half_and_all_of_one() -> No
 def test_lead_over_plane_gives_a_line_of_the_speed_of_light() -> None:
     capacitance, inductance = (each.value for each in LeadOverPlane(length_m=1.0).result().amounts)
     assert (capacitance * inductance) ** -0.5 == pytest.approx(299_792_458.0)
+
+
+def test_two_leads_in_air_are_a_line_of_the_speed_of_light_too() -> None:
+    between = first(LeadToLead(length_m=1.0, permittivity=1.0))
+    loop = first(WirePair(length_m=1.0, diameter_m=4e-3, spacing_m=10e-3))
+    assert (between * loop) ** -0.5 == pytest.approx(299_792_458.0)
 
 
 def test_both_ends_that_swing_leave_what_is_uneven() -> None:
@@ -167,6 +174,7 @@ def test_more_than_the_whole_says_what_a_case_holds() -> None:
         (FreeBody(width_m=0.01, thickness_m=0.01), "rod"),
         (Lead(length_m=2e-3), "10 diameters"),
         (LeadOverPlane(length_m=0.1), "3 heights"),
+        (LeadToLead(length_m=20e-3), "3 spacings"),
         (WirePair(length_m=10e-3), "3 spacings"),
     ],
     ids=lambda each: getattr(each, "name", ""),
@@ -181,6 +189,7 @@ def test_beyond_its_limits_an_estimate_says_so_and_within_does_not(made: Estimat
     [
         (LeadOverPlane(), {"height_m": 1e-3}, "height"),
         (Lead(), {"length_m": 1e-3}, "length"),
+        (LeadToLead(), {"spacing_m": 4e-3}, "spacing"),
         (WirePair(), {"spacing_m": 0.5e-3}, "spacing"),
         (WirePair(), {"length_m": 1e-3}, "length"),
     ],
