@@ -67,13 +67,14 @@ def lesson_page(
     """
     lesson, step = course.lesson, course.step
     shown = asks(step) and step.id in course.shown
+    plot = step_plot(truth, course, present, strong=strong, cursor_hz=cursor_hz)
     return LessonSpec(
         title=lesson.script.title,
         place=f"Lesson {number} of {count} · about {lesson.script.minutes} minutes",
         place_short=f"{number} of {count}",
         heading=step.title,
         dots=tuple(_dots(course)),
-        words_html=as_html(truth.text(step.id)),
+        words_html=as_html(truth.text(step.id), links=plot is None or not plot.empty),
         ask=_ask(truth, course) if asks(step) else None,
         reply=_reply(truth, course) if shown else None,
         why_html=as_html(truth.text(f"{step.id}/why")) if shown or step.id in course.solved else "",
@@ -84,7 +85,7 @@ def lesson_page(
         notes_html=as_html(truth.text(TEACHER), links=False),
         changed=_changed(course, present),
         put_back=stance(course, present) != SAME,
-        plot=step_plot(truth, course, present, strong=strong, cursor_hz=cursor_hz),
+        plot=plot,
         board=step.plot.kind == "board",
         back=course.at > 0,
         forward=_forward(course, number, count),

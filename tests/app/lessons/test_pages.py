@@ -191,3 +191,18 @@ def test_the_plots_of_a_handout_have_round_ticks_inside_the_paper(lesson: Lesson
         assert left >= 0.0, words
         assert left + wide <= 620.0, words
         assert len(re.sub(r"\D", "", words).strip("0")) <= 2, words
+
+
+@each_lesson
+def test_every_link_leads_to_a_curve_that_is_seen(lesson: Lesson) -> None:
+    truth = TRUTHS[lesson.id]
+    for index, step in enumerate(lesson.steps):
+        asked = Course(lesson=lesson, at=index)
+        for course in (asked, asked.show()):
+            page = lesson_page(truth, course, lesson.case_of(step))
+            if page.board:
+                continue
+            seen = set() if page.plot is None else {curve.label for curve in page.plot.curves}
+            answers = "" if page.reply is None else page.reply.words_html
+            linked = re.findall(r'href="curve:([^"]+)"', page.words_html + page.why_html + answers)
+            assert set(linked) <= seen, step.id
