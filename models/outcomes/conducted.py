@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from functools import cached_property
 
@@ -15,6 +14,7 @@ from models.outcomes.cables import CableCurrent
 from models.outcomes.limits import LimitLine
 from models.outcomes.margin import Margin, worst_margin
 from models.outcomes.reading import Emission, Together
+from models.sources.harmonics import last_order
 
 START_HZ, STOP_HZ = 9e3, 108e6
 """Where the LISN measures: 9 kHz to 30 MHz for mains, to 108 MHz in vehicles."""
@@ -69,7 +69,7 @@ def _emission(current: CableCurrent) -> Emission:
     first = lines.first_from(START_HZ)
     v_rms = np.zeros(0)
     if load is not None:
-        stop = max(first, min(lines.count, math.floor(STOP_HZ / lines.frequency_hz * (1.0 + 1e-12))) + 1)
+        stop = max(first, min(lines.count, last_order(lines.frequency_hz, STOP_HZ)) + 1)
         v_rms = line_voltage(current.far_a_rms[first:stop], load[first - 1 : stop - 1])
     return Emission(
         source=current.source,

@@ -23,6 +23,7 @@ from models.codec import MISSING, ListOf, Place, Text, describe
 from models.declare import Table, quantity, read_object, value
 from models.errors import CaseError, Problem, QuantityError
 from models.formulas.levels import sloped_limit_db
+from models.sources.harmonics import SLACK
 from models.toml_text import parse_tables, read_text
 
 FORMAT = 1
@@ -51,7 +52,7 @@ class Stretch:
     def limit_db(self, f_hz: Real) -> Real:
         """Return the limit (F,) in dB, both ends included; ``nan`` outside."""
         last = self.level if self.stop_level is None else self.stop_level
-        inside = (f_hz >= self.start_hz * (1.0 - 1e-12)) & (f_hz <= self.stop_hz * (1.0 + 1e-12))
+        inside = (f_hz >= self.start_hz * (1.0 - SLACK)) & (f_hz <= self.stop_hz * (1.0 + SLACK))
         found = np.full(f_hz.shape, np.nan)
         found[inside] = sloped_limit_db(f_hz[inside], (self.start_hz, self.level), (self.stop_hz, last))
         return found

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from attrs import frozen
 
 from models.arrays import Complex
 from models.case.document import Case
 from models.network.grid import Grid, harmonic_grid
 from models.network.solver import Solver
+from models.sources.harmonics import first_order
 from models.sources.registry import Source
 from models.sources.sequence import RandomData
 
@@ -38,7 +37,7 @@ class SourceLines:
 
     def first_from(self, start_hz: float) -> int:
         """Return the first order at or above a frequency; N + 1 where there is none."""
-        return min(self.count + 1, max(1, math.ceil(start_hz / self.frequency_hz * (1.0 - 1e-12))))
+        return min(self.count + 1, max(1, first_order(self.frequency_hz, start_hz)))
 
     @property
     def mean(self) -> float:

@@ -12,6 +12,7 @@ from attrs import frozen
 from models.arrays import Real
 from models.formulas.levels import level_dbuv
 from models.formulas.receiver import BANDS, Band, QuasiPeak, filter_weight
+from models.sources.harmonics import SLACK
 
 _REACH = 2.0
 """How many bandwidths off a line still counts: there the filter is down by 96 dB."""
@@ -87,7 +88,7 @@ class Emission:
 
     @property
     def _bands(self) -> list[tuple[Band, slice]]:
-        starts = [int(place) for place in np.searchsorted(self.f_hz, [band.start_hz * (1.0 - 1e-12) for band in BANDS])]
+        starts = [int(place) for place in np.searchsorted(self.f_hz, [band.start_hz * (1.0 - SLACK) for band in BANDS])]
         return list(map(_held, BANDS, starts, [*starts[1:], self.v_rms.size]))
 
     def near(self, f_hz: Real, detector: str) -> Real:

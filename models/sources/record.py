@@ -14,7 +14,7 @@ from models.arrays import Complex
 from models.codec import Place, describe
 from models.errors import DataError, QuantityError
 from models.file_names import seen_from
-from models.sources.harmonics import MOST_HARMONICS
+from models.sources.harmonics import MOST_HARMONICS, last_order
 
 _MOST_ROWS = 200_000
 _EVEN = 1e-3
@@ -134,7 +134,7 @@ class RecordedWave:
         """Return how many harmonics lie at or below a frequency and half the rate of sampling; 0 if not opened."""
         if self.table.rows is None:
             return 0
-        return min(math.floor(stop_hz / self.frequency_hz * (1.0 + 1e-12)), (len(self.table.rows) - 1) // 2)
+        return min(last_order(self.frequency_hz, stop_hz), (len(self.table.rows) - 1) // 2)
 
     def coefficients(self, count: int) -> Complex:
         """Return c_0 to c_count, (count + 1,)."""
@@ -168,7 +168,7 @@ class RecordedSpectrum:
     def harmonic_count(self, stop_hz: float) -> int:
         """Return the highest order that was measured and lies at or below a frequency."""
         last = max((round(row[0] / self.frequency_hz) for row in self.table.rows or ()), default=0)
-        return min(math.floor(stop_hz / self.frequency_hz * (1.0 + 1e-12)), last)
+        return min(last_order(self.frequency_hz, stop_hz), last)
 
     def coefficients(self, count: int) -> Complex:
         """Return c_0 to c_count, (count + 1,); lines that were not measured are 0."""
