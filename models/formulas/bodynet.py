@@ -59,7 +59,7 @@ def input_impedance(f_hz: ArrayLike, network: Network) -> Complex:
     -----
     As `transfer_impedance`. Source: as there.
     """
-    skin = _SKIN_OHM / (1.0 + 2j * math.pi * np.asarray(f_hz, np.float64) * _SKIN_OHM * _SKIN_F)
+    skin = _SKIN_OHM / (1.0 + 1j * math.tau * np.asarray(f_hz, np.float64) * _SKIN_OHM * _SKIN_F)
     return np.asarray(skin + _measuring_ohm(f_hz, network), np.complex128)
 
 
@@ -94,4 +94,4 @@ def _measuring_ohm(f_hz: ArrayLike, network: Network) -> Complex:
 def _filter_siemens(f_hz: ArrayLike, network: Network) -> Complex:
     """Return what the filter's capacitor takes behind its resistor, nothing without a filter."""
     farad = _FILTER_F if network == "perception" else 0.0
-    return np.asarray(2j * math.pi * np.asarray(f_hz, np.float64) * farad, np.complex128)
+    return np.asarray(1j * math.tau * np.asarray(f_hz, np.float64) * farad, np.complex128)

@@ -33,7 +33,7 @@ def bridged_gap_impedance(
     -----
     To where the gap is a tenth of a wavelength long. Source: any text on circuits.
     """
-    jw = 2j * math.pi * np.asarray(f_hz, np.float64)
+    jw = 1j * math.tau * np.asarray(f_hz, np.float64)
     series = resistance_ohm + jw * inductance_h + 1.0 / (jw * bridge_f)
     return np.asarray(series / (1.0 + jw * gap_f * series), np.complex128)
 

@@ -36,7 +36,7 @@ def network_impedance(
     Real networks are within ±20 % and ±11.5° of it in their band; below it the coupling capacitor spoils them. Source:
     CISPR 16-1-2.
     """
-    coil = series_ohm + 2j * math.pi * np.asarray(f_hz, np.float64) * inductance_h
+    coil = series_ohm + 1j * math.tau * np.asarray(f_hz, np.float64) * inductance_h
     return np.asarray(coil * port_ohm / (coil + port_ohm), np.complex128)
 
 

@@ -214,7 +214,7 @@ def bridged_gap_voltage(
     -----
     Exact for the two-capacitor model; that one ±3 dB to some megahertz. Source: Thévenin's equivalent of the winding.
     """
-    jw = 2j * math.pi * np.asarray(f_hz, np.float64)
+    jw = 1j * math.tau * np.asarray(f_hz, np.float64)
     bridge = np.asarray(bridge_ohm, np.complex128)
     drive = np.asarray(switch_v, np.complex128) * jw * hot_f * bridge
     return np.asarray(drive / (1.0 + jw * (hot_f + cold_f) * bridge), np.complex128)

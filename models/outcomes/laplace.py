@@ -56,7 +56,7 @@ class TimeBase:
     @cached_property
     def s(self) -> Complex:
         """σ + jω (N/2 + 1,), 1/s."""
-        return np.asarray(self.sigma + 2j * math.pi * np.fft.rfftfreq(self.count, self.step_s), np.complex128)
+        return np.asarray(self.sigma + 1j * math.tau * np.fft.rfftfreq(self.count, self.step_s), np.complex128)
 
     @cached_property
     def _growth(self) -> Real:

@@ -53,7 +53,7 @@ def data_coefficients(orders: Real, bit_rate_hz: float, rise_s: float, fall_s: f
         found: Complex = (
             rising[place] * np.exp(-1j * np.pi * cycles * rise_s) * np.sinc(cycles * rise_s)
             - falling[place] * np.exp(-1j * np.pi * cycles * fall_s) * np.sinc(cycles * fall_s)
-        ) / (2j * np.pi * orders)
+        ) / (1j * math.tau * orders)
     edges = float(np.sum(step > 0.0))
     found[orders == 0.0] = bits.mean() + edges * 0.5 * (fall_s - rise_s) * bit_rate_hz / BITS
     return found

@@ -39,10 +39,12 @@ def trapezoid_coefficients(
     """
     cycles = orders * frequency_hz
     rise = np.exp(-1j * np.pi * cycles * rise_s) * np.sinc(cycles * rise_s)
-    fall = np.exp(-2j * np.pi * np.mod(orders * (duty + 0.5 * rise_s * frequency_hz), 1.0)) * np.sinc(cycles * fall_s)
+    fall = np.exp(-1j * math.tau * np.mod(orders * (duty + 0.5 * rise_s * frequency_hz), 1.0)) * np.sinc(
+        cycles * fall_s
+    )
     coefficients = np.empty(orders.shape, np.complex128)
     with np.errstate(divide="ignore", invalid="ignore"):
-        coefficients[:] = (rise - fall) / (2j * np.pi * orders)
+        coefficients[:] = (rise - fall) / (1j * math.tau * orders)
     coefficients[orders == 0] = duty
     return coefficients
 

@@ -32,7 +32,7 @@ def triangle_coefficients(orders: Real, duty: float) -> Complex:
     Exact. Source: Fourier integral of the slopes; checked against the FFT of the sampled wave.
     """
     squares = np.where(orders == 0.0, 1.0, (math.tau * orders) ** 2 * duty * (1.0 - duty))
-    fall = np.exp(-2j * np.pi * np.mod(orders * duty, 1.0))
+    fall = np.exp(-1j * math.tau * np.mod(orders * duty, 1.0))
     coefficients = np.asarray((fall - 1.0) / squares, np.complex128)
     coefficients[orders == 0.0] = 0.0
     return coefficients
