@@ -135,9 +135,9 @@ class _Axis:
             step = max(1, math.ceil((last - first) / _MOST_TICKS))
             values = [10.0**k for k in range(first, last + 1, step)]
         else:
-            step = _round_step((self.spec.high - self.spec.low) / _LINEAR_TICKS)
-            first, last = math.ceil(self.spec.low / step - 1e-9), math.floor(self.spec.high / step + 1e-9)
-            values = [step * k for k in range(first, last + 1)]
+            apart = _round_step((self.spec.high - self.spec.low) / _LINEAR_TICKS)
+            first, last = math.ceil(self.spec.low / apart - 1e-9), math.floor(self.spec.high / apart + 1e-9)
+            values = [apart * k for k in range(first, last + 1)]
         return [(value, self._text(value, last=value == values[-1])) for value in values]
 
     def _linear(self, value: float) -> float:
