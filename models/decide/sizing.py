@@ -5,6 +5,8 @@ An estimate for design, not a certification: see `ruling.SAFETY_CAUTION`.
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from attrs import evolve, frozen
 
@@ -214,10 +216,16 @@ def _least_text(problem: Problem, least: float | None) -> str:
         return "The case has no source, so no least capacitance."
     what = listed(asked)
     if least is None:
-        return f"No capacitance keeps {what}."
+        return f"No capacitance keeps {what}.{_stranded_text(problem)}"
     if least == 0.0:
         return f"No capacitor is needed to keep {what}."
     return f"At least {shown(least, 'F')} keeps {what}."
+
+
+def _stranded_text(problem: Problem) -> str:
+    modes = problem.subject(_SOLD_F[1]).common_mode
+    names = [mode.source for mode in modes if not math.isfinite(mode.dc_v)]
+    return f" A capacitor passes no direct current, and that of {listed(names)} has no way back." if names else ""
 
 
 def _asked_of_noise(problem: Problem) -> list[str]:
@@ -238,9 +246,11 @@ def _most_text(problem: Problem, most: float | None) -> str:
         return f"No capacitance drives {limit} through a person."
     if most == 0.0:
         return f"The touch current exceeds {limit} without any capacitor."
+    faults = [each.fault_limit_a for each in problem.of_kind("touch-current") if each.fault_limit_a is not None]
+    fault = f", and under {shown(min(faults), 'A')} with a single fault," if faults else ""
     volt = shown(mains.voltage_v * (1.0 + mains.tolerance), "V")
     return (
-        f"At most {shown(most, 'F')} keeps the touch current under {limit} at {volt}, "
+        f"At most {shown(most, 'F')} keeps the touch current under {limit}{fault} at {volt}, "
         f"{shown(mains.frequency_hz, 'Hz')} and every capacitor at its upper tolerance."
     )
 

@@ -86,6 +86,15 @@ def test_interwinding_capacitance_counts_against_the_most() -> None:
     assert most == pytest.approx(0.25e-3 / (2.0 * math.pi * 50.0 * 253.0) - 100e-12, rel=1e-3)
 
 
+def test_a_fault_that_bounds_the_most_is_said() -> None:
+    """With the earth lost: I/(2πfU) = 35.17 nF, less the windings."""
+    earth = coupling("earth wire", "s", "earth", '{ kind = "copper", resistance = 0.1 }')
+    asked = requirement("touch-current", "limit = 0.5e-3\nfault_limit = 3.5e-3")
+    found = size(_case(T1, earth, mains(240.0, 60.0), asked))
+    assert found.most_f == pytest.approx(35.17e-9 - 100e-12, rel=3e-3)
+    assert "under 500 µA, and under 3.5 mA with a single fault, at 264 V" in found.why
+
+
 def test_a_window_holds_the_standard_values_between_and_the_trade_ratio() -> None:
     found = size(_case(T1, SWITCH, mains(), _noise(6.0), _touch(0.25e-3)))
     assert found.standard_values_f == (1.5e-9, 2.2e-9)
@@ -163,6 +172,7 @@ def test_one_bound_is_met_and_a_long_list_is_a_range() -> None:
 
 def test_no_capacitor_helps_a_direct_current_without_a_way_back() -> None:
     found = size(_case(CONVERTER, T1, _noise(1.0)))
+    assert "A capacitor passes no direct current, and that of buck has no way back." in found.why
     assert found.least_f is None
     assert found.empty
     assert found.standard_values_f == ()
