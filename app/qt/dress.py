@@ -51,6 +51,8 @@ QToolButton[quiet="true"]:focus { padding: 1px 5px; }
 QToolButton[quiet="true"]:checked { color: $text; background: $tint; border-color: transparent; }
 QToolButton[quiet="true"]:checked:focus { border-color: $focus; }
 QToolButton::menu-indicator { image: none; }
+QToolButton[round="true"] { border: 1px solid $field_border; border-radius: 14px; padding: 0; }
+QToolButton[round="true"]:focus { border: 2px solid $focus; }
 QPushButton[main="true"] { background: $accent; color: $on_accent; }
 QPushButton { border-color: $field_border; }
 QPushButton:checked { background: $tint; border-color: $accent; }
@@ -77,6 +79,7 @@ QScrollBar:horizontal { height: 10px; }
 QScrollBar::handle { background: $track; border-radius: 3px; margin: 2px; min-height: 28px; min-width: 28px; }
 QScrollBar::handle:hover { background: $muted; }
 QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }
+QAbstractScrollArea::corner { background: transparent; border: none; }
 QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 """)
 

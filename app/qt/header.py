@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from PySide6.QtCore import QPoint, Qt, Signal, SignalInstance
-from PySide6.QtGui import QAction, QActionGroup, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QAction, QActionGroup, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QToolButton, QWidget
 
 from app.present.specs import HeaderSpec
@@ -13,7 +13,10 @@ from app.qt.panel import ElidedLabel
 from app.qt.pills import PillRow
 from app.qt.theme import SPACE, Theme, ThemeName, Type
 
-_HEIGHT = 48
+_HEIGHT, _ROUND = 48, 28
+_NARROW = 1280
+"""Below this width signs stand for the words of the buttons, so that the candidates keep more of their names."""
+_SIGNS = {"Undo": "↶", "Redo": "↷", "Theme": "◐"}
 _LOOKS = {
     ThemeName.SYSTEM: "As the system",
     ThemeName.LIGHT: "Light",
@@ -40,6 +43,8 @@ class Header(QWidget):
         self._subtitle = ElidedLabel(Type.BODY, "muted")
         self.pill_row = PillRow(theme, self)
         self.add_button = _tool("+", "Add a candidate", self.add_requested)
+        self.add_button.setProperty("round", True)
+        self.add_button.setFixedSize(_ROUND, _ROUND)
         self.undo_button = _tool("Undo", "Undo", self.undo)
         self.redo_button = _tool("Redo", "Redo", self.redo)
         self.look_button = _tool("Theme", "Choose the theme", None)
@@ -83,6 +88,13 @@ class Header(QWidget):
         self.pill_row.set_theme(theme)
         self.update()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let signs stand for words where the row is narrow."""
+        super().resizeEvent(event)
+        narrow = event.size().width() < _NARROW
+        for button, word in ((self.undo_button, "Undo"), (self.redo_button, "Redo"), (self.look_button, "Theme")):
+            button.setText(_SIGNS[word] if narrow else word)
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint the ground and the line under it."""
         painter = QPainter(self)
@@ -101,8 +113,11 @@ class Header(QWidget):
         row.addWidget(self.pill_row)
         row.addWidget(self.add_button)
         row.addStretch(1)
+        buttons = QHBoxLayout()
+        buttons.setSpacing(SPACE.xs)
         for button in (self.undo_button, self.redo_button, self.look_button, self.menu_button):
-            row.addWidget(button)
+            buttons.addWidget(button)
+        row.addLayout(buttons)
 
     def _order_tabs(self) -> None:
         """Let Tab go from left to right, though pills are made later than the buttons beside them."""

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import (
+    QColor,
+    QFontMetricsF,
+    QKeyEvent,
+    QLinearGradient,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QAbstractButton, QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QWidget
 
 from app.present.specs import CandidateTabSpec
@@ -13,6 +23,9 @@ from app.qt.theme import SPACE, Theme, Type, font
 _PILL_HEIGHT = 28
 _PILL_AT_LEAST = 112
 _PILL_AT_MOST = 220
+_WHOLE_SAMPLE_FROM = 150
+"""Narrower pills have a shorter line, which leaves more of the name."""
+_FADE = 24
 
 
 class Pill(QAbstractButton):
@@ -69,13 +82,40 @@ class Pill(QAbstractButton):
         painter.setPen(QPen(theme.color("accent") if selected else theme.color("field_border"), 2 * edge))
         painter.setBrush(theme.color("tint" if selected or self.underMouse() else "panel"))
         painter.drawRoundedRect(outline, outline.height() / 2, outline.height() / 2)
-        draw_sample(painter, theme, self.spec.ink, 12, self.height() / 2)
+        sample = SAMPLE_WIDTH if self.width() >= _WHOLE_SAMPLE_FROM else 0.64 * SAMPLE_WIDTH
+        draw_sample(painter, theme, self.spec.ink, 12, self.height() / 2, width=sample)
         face = font(Type.STRONG if selected else Type.BODY)
-        place = QRectF(12 + SAMPLE_WIDTH + 8, 0, self.width() - SAMPLE_WIDTH - 30, self.height())
+        place = QRectF(12 + sample + 8, 0, self.width() - sample - 30, self.height())
         shown = elided_name(self.text(), face, place.width())
         draw_text(painter, place, shown, face=face, color=theme.color("text"))
         if self.hasFocus():
             draw_focus(painter, theme, QRectF(self.rect()).adjusted(1, 1, -1, -1), outline.height() / 2 - 2)
+        painter.end()
+
+
+class Fade(QWidget):
+    """Lets what goes on beyond an edge of the row fade out there, so that it is seen to go on."""
+
+    def __init__(self, row: PillRow) -> None:
+        super().__init__(row)
+        self._row = row
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint the fading edges."""
+        bar, ground = self._row.horizontalScrollBar(), self._row.ground()
+        nothing = QColor(ground)
+        nothing.setAlpha(0)
+        painter, width = QPainter(self), self.width()
+        for hidden, start, end in (
+            (bar.value() > bar.minimum(), 0, _FADE),
+            (bar.value() < bar.maximum(), width, width - _FADE),
+        ):
+            if hidden:
+                fading = QLinearGradient(start, 0, end, 0)
+                fading.setColorAt(0.0, ground)
+                fading.setColorAt(1.0, nothing)
+                painter.fillRect(min(start, end), 0, _FADE, self.height(), fading)
         painter.end()
 
 
@@ -102,7 +142,10 @@ class PillRow(QScrollArea):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFixedHeight(_PILL_HEIGHT + 2)
         self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self._fade = Fade(self)
         self.horizontalScrollBar().rangeChanged.connect(lambda _low, _high: self._show_chosen())
+        self.horizontalScrollBar().rangeChanged.connect(lambda _low, _high: self._fade.update())
+        self.horizontalScrollBar().valueChanged.connect(lambda _value: self._fade.update())
 
     def render(self, tabs: tuple[CandidateTabSpec, ...]) -> None:  # type: ignore[override]
         """Show candidates, in place as far as there are pills already."""
@@ -121,6 +164,10 @@ class PillRow(QScrollArea):
             self._chosen = chosen
             QTimer.singleShot(0, self, self._show_chosen)
 
+    def ground(self) -> QColor:
+        """Return the colour that the row stands on."""
+        return self._theme.color("panel")
+
     def pills(self) -> tuple[Pill, ...]:
         """Return the pills, left to right."""
         return tuple(self._pills)
@@ -131,6 +178,7 @@ class PillRow(QScrollArea):
         for pill in self._pills:
             pill.theme = theme
             pill.update()
+        self._fade.update()
 
     def sizeHint(self) -> QSize:
         """Return the width at which every name is whole."""
@@ -144,6 +192,8 @@ class PillRow(QScrollArea):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the selected candidate in sight."""
         super().resizeEvent(event)
+        self._fade.setGeometry(self.rect())
+        self._fade.raise_()
         self._show_chosen()
 
     def wheelEvent(self, event: QWheelEvent) -> None:

@@ -133,3 +133,30 @@ def test_a_short_name_keeps_its_end() -> None:
         assert shown[1].endswith("1 nF")
         assert all(text_width(each, face) <= room + 0.5 for each in shown)
     assert elided_name("Copper", face, 200.0) == "Copper"
+
+
+def test_signs_stand_for_words_where_the_row_is_narrow(header: Header) -> None:
+    buttons = (header.undo_button, header.redo_button, header.look_button)
+    header.resize(1440, 48)
+    assert [button.text() for button in buttons] == ["Undo", "Redo", "Theme"]
+    header.resize(1024, 48)
+    assert all(len(button.text()) == 1 for button in buttons)
+    assert [button.accessibleName() for button in buttons] == ["Undo drag capacitance", "Redo", "Choose the theme"]
+
+
+def test_pills_beyond_the_edge_fade_out(header: Header) -> None:
+    row = header.pill_row
+
+    def contrast_at(x: int) -> float:
+        """The furthest that anything in a column stands out from the ground."""
+        picture, ground = row.grab().toImage(), row.ground().lightnessF()
+        return max(abs(picture.pixelColor(x, y).lightnessF() - ground) for y in range(row.height()))
+
+    header.render(made_up.header(12))
+    header.resize(700, 48)
+    bar = row.horizontalScrollBar()
+    bar.setValue(bar.maximum() // 2)
+    assert contrast_at(1) < 0.1
+    assert contrast_at(row.width() - 2) < 0.1
+    bar.setValue(bar.minimum())
+    assert contrast_at(1) > 0.1
