@@ -11,6 +11,7 @@ from attrs import frozen
 
 from app.present.numbers import reading, signed_db
 from app.present.specs import AxisSpec, CurveSpec, Ink, MarkSpec, PlotSpec
+from app.state.additions import requirement_words
 from models.arrays import Real
 from models.case.document import Case
 from models.decide.loudness import AGAINST_LINE, CONDUCTED, FIELD, PEAK
@@ -88,8 +89,9 @@ def _row(found: Found) -> tuple[str, ...]:
 def _margin(found: Found) -> str:
     if found.tightest is None or found.tightest.margin_db is None:
         return "none"
-    kind = found.tightest.requirement.replace("-", " ").replace("dc", "DC")
-    return f"{signed_db(found.tightest.margin_db)}, {kind}"
+    kind = requirement_words(found.tightest.requirement)
+    within = kind if kind[1].isupper() else f"{kind[0].lower()}{kind[1:]}"
+    return f"{signed_db(found.tightest.margin_db)}, {within}"
 
 
 def _emission(found: Found) -> str:

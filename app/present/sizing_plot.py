@@ -85,10 +85,7 @@ def nearest(values: tuple[float, ...], wanted_f: float | None) -> float | None:
 
 
 def _use(sized: Sized, farad: float) -> str:
-    index = own_candidate(sized)
-    if index is None:
-        return f"Add {reading(farad, 'F')} as a candidate"
-    return f"Use {reading(farad, 'F')}"
+    return "Add as candidate" if own_candidate(sized) is None else f"Use {reading(farad, 'F')}"
 
 
 def _at_value(sized: Sized, farad: float) -> str:

@@ -46,6 +46,8 @@ class SearchView(QDialog):
         self.work = WorkRow(self, run_search, executor)
         self.plot, self.table = PlotView(theme), QTableWidget(0, len(columns(None)))
         self.summary, self.message, self.caution = Words(""), Words("bad"), Words("caution")
+        self.added = Words()
+        self._added_in: Case | None = None
         self.again, self.add = QPushButton("Search again"), QPushButton("Add as candidate")
         self._cards = (Panel(theme), Panel(theme))
         self._lay_out()
@@ -60,6 +62,7 @@ class SearchView(QDialog):
     def start(self) -> None:
         """Search the present case; a search under way is given up."""
         self._searched = self.session.case
+        self._say_added("")
         self.message.setText(why_not(self._searched))
         if not self.message.text():
             self.work.ask(catalogue_request(self._searched))
@@ -74,6 +77,8 @@ class SearchView(QDialog):
         if self.session.change("Add candidate", lambda case: add_found(case, found)):
             last = len(self.session.case.candidates) - 1
             self.session.views.change(candidate=last, subject=("candidate", last))
+            self._added_in = self.session.case
+            self._say_added(f"Added as “{self._added_in.candidates[last].name}”. Undo takes it back.")
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Search for bridges")
@@ -84,7 +89,7 @@ class SearchView(QDialog):
         lower.add(self.summary)
         self._dress_table()
         lower.add(self.table, stretch=1)
-        for words in (self.message, self.caution):
+        for words in (self.message, self.added, self.caution):
             lower.add(words)
         row = QHBoxLayout()
         self.add.setProperty("main", True)
@@ -156,10 +161,16 @@ class SearchView(QDialog):
     def _check(self) -> None:
         """Say where what was searched is not what there is now; further candidates change nothing."""
         case, searched = self.session.case, self._searched
+        if case is not self._added_in:
+            self._say_added("")
         if searched is not None and evolve(case, candidates=()) != evolve(searched, candidates=()):
             self._tell(_STALE)
         elif self.message.text() == _STALE:
             self._tell("")
+
+    def _say_added(self, text: str) -> None:
+        self.added.setText(text)
+        self.added.setVisible(bool(text))
 
     def _tell(self, text: str) -> None:
         self.message.setText(text)
@@ -167,8 +178,8 @@ class SearchView(QDialog):
 
     def _show(self) -> None:
         self.again.setVisible(not self.work.busy)
-        self.message.setVisible(bool(self.message.text()))
-        self.summary.setVisible(bool(self.summary.text()))
+        for words in (self.message, self.summary):
+            words.setVisible(bool(words.text()))
         self.add.setEnabled(self._result is not None and bool(self._result.found))
         self._show_plot()
 

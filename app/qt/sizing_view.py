@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.present.numbers import reading
 from app.present.sizing_plot import SizingSpec, sizing_spec
 from app.present.specs import PlotSpec
 from app.qt.field import ChoiceBox
@@ -26,6 +27,7 @@ from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 from app.qt.work_row import WorkRow
 from app.state.sizing import Sized, SizingRequest, run_sizing, take_value
+from models.case.document import Case
 
 _SIDE_WIDTH = 340
 _EMPTY = "Nothing computed yet."
@@ -46,6 +48,8 @@ class SizingView(QDialog):
         self._cards = tuple(Panel(theme) for _ in range(3))
         self.why, self.at_value, self.openings, self.resonance = Words(""), Words(""), Words(""), Words()
         self.assumed, self.caution, self.message = Words(), Words("caution"), Words("bad")
+        self.taken = Words()
+        self._taken_in: Case | None = None
         self._openings_head, self._resonance_head = ElidedLabel(Type.STRONG), ElidedLabel(Type.STRONG)
         self.value = ChoiceBox(theme)
         self.use = QPushButton()
@@ -60,6 +64,8 @@ class SizingView(QDialog):
 
     def refresh(self) -> None:
         """Size anew where the case or the selected candidate is another; what is shown stays until it is done."""
+        if self.session.case is not self._taken_in:
+            self._say_taken("")
         request = SizingRequest(case=self.session.case, candidate=self.session.view.candidate)
         if request != self._request:
             self._request = request
@@ -72,7 +78,20 @@ class SizingView(QDialog):
         sized, farad = self._sized, self._chosen()
         if sized is None or farad is None:
             return
-        self.session.change("Size the capacitor", lambda case: take_value(case, sized, farad))
+        before = len(self.session.case.candidates)
+        if not self.session.change("Size the capacitor", lambda case: take_value(case, sized, farad)):
+            return
+        if len(self.session.case.candidates) > before:
+            self.session.views.change(candidate=before, subject=("candidate", before))
+        self._taken_in = self.session.case
+        self._say_taken(f"{reading(farad, 'F')} is in “{self._selected()}”. Undo takes it back.")
+
+    def _say_taken(self, text: str) -> None:
+        self.taken.setText(text)
+        self.taken.setVisible(bool(text))
+
+    def _selected(self) -> str:
+        return self.session.case.candidates[self.session.view.candidate].name
 
     def _leave(self) -> None:
         """Ask for nothing more once the view is closed."""
@@ -89,7 +108,7 @@ class SizingView(QDialog):
         lower.add(self.touch, stretch=1)
         side.setFixedWidth(_SIDE_WIDTH)
         side.add(self._words(), stretch=1)
-        for widget in (self.work, self.message, self.caution):
+        for widget in (self.work, self.message, self.taken, self.caution):
             side.add(widget)
         side.add_row(self._value_row())
         plots = QVBoxLayout()

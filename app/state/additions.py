@@ -235,7 +235,8 @@ def _requirement(kind: str) -> Edit:
     return add
 
 
-def _words(kind: str) -> str:
+def requirement_words(kind: str) -> str:
+    """Return what a kind of requirement is called."""
     own = {"blocks-dc": "Blocks DC", "dc-drop": "DC drop", "common-mode-voltage": "Common-mode voltage"}
     return own.get(kind, kind.replace("-", " ").capitalize())
 
@@ -276,7 +277,10 @@ ADDITIONS: Mapping[str, Addition] = MappingProxyType(
             "Cable", "Cable to earthed equipment", _cable("earthed cable", "earthed", 2.0, _other)
         ),
         "add-loaded-cable": _addition("Cable", "Cable into an impedance", _cable("cable", 150.0, 1.5, _other)),
-        **{f"add-{kind}-wanted": _addition("Requirement", _words(kind), _requirement(kind)) for kind in DEMANDS},
+        **{
+            f"add-{kind}-wanted": _addition("Requirement", requirement_words(kind), _requirement(kind))
+            for kind in DEMANDS
+        },
         "add-mains": _addition("", "Mains", _mains),
         "add-region": _addition("", "Further region", _region),
     }

@@ -41,8 +41,12 @@ def test_one_click_adds_the_chosen_bridge_and_selects_it(view: SearchView, sessi
     assert session.case.candidates[:-1] == before.candidates
     assert session.case.candidates[-1].branches == found.found[1].candidate.branches
     assert session.view.candidate == len(before.candidates)
+    assert session.case.candidates[-1].name in view.added.text()
+    assert view.added.isVisible()
     session.store.undo()
+    session.timer.flush()
     assert session.case == before
+    assert not view.added.isVisible()
 
 
 def test_the_table_is_walked_with_keys(view: SearchView) -> None:

@@ -40,6 +40,31 @@ def test_the_value_becomes_one_step_that_undo_takes_back(view: SizingView, sessi
     assert session.case == before
 
 
+def test_a_candidate_that_was_added_is_selected_and_named(view: SizingView, session: Session) -> None:
+    copper = [each.name for each in session.case.candidates].index("Copper")
+    session.views.change(candidate=copper)
+    view.refresh()
+    assert view.use.text() == "Add as candidate"
+    count = len(session.case.candidates)
+    click(view.use)
+    assert session.view.subject == ("candidate", count)
+    assert f"is in “{session.case.candidates[count].name}”" in view.taken.text()
+    session.timer.flush()
+    assert view.taken.isVisible()
+    assert view.use.text() == "Use 1.5 nF"
+    session.store.undo()
+    session.timer.flush()
+    assert not view.taken.isVisible()
+
+
+def test_the_words_on_the_button_are_whole(view: SizingView, session: Session) -> None:
+    copper = [each.name for each in session.case.candidates].index("Copper")
+    session.views.change(candidate=copper)
+    view.refresh()
+    words = view.use.fontMetrics().horizontalAdvance(view.use.text())
+    assert view.use.width() > words
+
+
 def test_without_mains_the_peak_has_all_the_room(view: SizingView, session: Session) -> None:
     assert view.touch.isVisible()
     session.change("Remove mains", lambda case: evolve(case, mains=None))
