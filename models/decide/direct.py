@@ -15,7 +15,7 @@ from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import mean_v
-from models.sources.registry import Source
+from models.sources.registry import CrossingSignal, Source
 
 SLOW_HZ = 1e-3
 """Low enough that what is read there is the capacitance alone, with leads and losses of no account."""
@@ -43,7 +43,10 @@ def judge_dc_drop(subject: Subject, requirement: Requirement) -> Verdict:
         why,
         nominal=sum(abs(means[place]) for place in together),
         equation=equation,
-        assumed=_opposed(source.name for place, source in enumerate(sources) if means[place] and place not in together),
+        assumed=(
+            *_opposed(source.name for place, source in enumerate(sources) if means[place] and place not in together),
+            *_signals(sources[place] for place in together),
+        ),
         source="Ohm's law with the resistances at DC",
     )
 
@@ -84,6 +87,16 @@ def _drop_text(names: Sequence[str], value: float, ohm: float) -> tuple[str, str
 def _opposed(names: Iterable[str]) -> tuple[str, ...]:
     against = tuple(names)
     return (f"The direct current of {listed(against)} goes the other way and is not counted on.",) if against else ()
+
+
+def _signals(sources: Iterable[Source]) -> tuple[str, ...]:
+    names = [source.name for source in sources if isinstance(source, CrossingSignal)]
+    if not names:
+        return ()
+    return (
+        f"{listed(names)}: the current flows as long as a line is high, as into a resistor at its far end; a line "
+        "matched at its driver alone carries none between its edges.",
+    )
 
 
 def judge_static_bleed(subject: Subject, requirement: Requirement) -> Verdict:

@@ -181,3 +181,14 @@ def test_a_bleed_says_that_further_regions_hold_charge_of_their_own() -> None:
     )
     said = [any("what another region holds" in each for each in verdict_of(case).assumed) for case in (three, two)]
     assert said == [True, False]
+
+
+def test_the_mean_of_a_signal_says_how_the_line_is_taken_to_end() -> None:
+    text = (
+        '[[source]]\nname = "clock"\nkind = "crossing-signal"\nbetween = ["p", "s"]\nswing = "3.3 V"\n'
+        'impedance = "50 ohm"\nfrequency = "10 MHz"\nduty = 0.5\nrise = "1 ns"\nfall = "1 ns"\n'
+    )
+    wire = branch('{ kind = "copper", resistance = "10 mohm" }')
+    signal = verdict_of(_judged("dc-drop", "limit = 1.0", CONVERTER, text, bridge=wire))
+    assert any(each.startswith("clock: the current flows as long as a line is high") for each in signal.assumed)
+    assert verdict_of(_judged("dc-drop", "limit = 1.0", CONVERTER, bridge=wire)).assumed == ()
