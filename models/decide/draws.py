@@ -18,7 +18,6 @@ from models.decide.drawn import DrawnEdge, drawn_mesh
 from models.decide.people import faults
 from models.decide.slopes import Path
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
-from models.formulas.bodynet import input_impedance
 from models.formulas.discharge import bleed_time
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to
@@ -26,6 +25,7 @@ from models.network.solver import Solver, drive_of
 from models.outcomes.common_mode import CommonMode, common_mode, mean_v
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
+from models.outcomes.touch import touched_siemens
 from models.sources.registry import Source
 
 _BAND_POINTS = 60
@@ -117,21 +117,13 @@ def _touch_current(draws: Draws, requirement: Requirement) -> Real | None:
 
 
 def _touched_a(draws: Draws) -> Real:
-    """I = U·y_feed/(y_feed + y_stray + 1/Z_body)/Z_body, with every draw's mains voltage."""
+    """Return the touch current in every draw (D,), A."""
     mains = draws.case.mains
     assert mains is not None
-    earth, touched = draws.case.surroundings.name, mains.touched
-    grid = point_grid((mains.frequency_hz,))
-    mesh = reduce_to(drawn_mesh(draws.edges(cables=False), grid, draws.factors), (mains.feeds, touched, earth))[0]
-    body_ohm = complex(input_impedance(mains.frequency_hz, "unweighted"))
-    feed, stray = _or_open(mesh, mains.feeds, touched), _or_open(mesh, touched, earth)
-    share = np.broadcast_to(np.abs(feed / (feed + stray + 1.0 / body_ohm))[:, 0], len(draws.factors))
-    return np.asarray(mains.voltage_v * draws.column(MAINS) * share / abs(body_ohm), np.float64)
-
-
-def _or_open(mesh: Mesh, one: str, other: str) -> Complex:
-    y = mesh.between(one, other)
-    return np.zeros((1, 1), np.complex128) if y is None else y
+    grid, keep = point_grid((mains.frequency_hz,)), (mains.feeds, mains.touched, draws.case.surroundings.name)
+    mesh = reduce_to(drawn_mesh(draws.edges(cables=False), grid, draws.factors), keep)[0]
+    per_volt = touched_siemens(mesh, mains, keep[-1], "unweighted").ravel()
+    return np.asarray(mains.voltage_v * draws.column(MAINS) * per_volt, np.float64)
 
 
 def _dc_drop(draws: Draws, _: Requirement) -> Real | None:

@@ -6,7 +6,7 @@ For design, no certification: the standards' current editions and local codes de
 from __future__ import annotations
 
 import math
-from typing import Literal
+from typing import Final, Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike
 from models.arrays import Complex
 
 Network = Literal["unweighted", "perception"]
+NETWORKS: Final[tuple[Network, ...]] = ("unweighted", "perception")
 _SKIN_OHM, _SKIN_F, _MEASURING_OHM = 1500.0, 0.22e-6, 500.0
 _FILTER_OHM, _FILTER_F = 10e3, 22e-9
 

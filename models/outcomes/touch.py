@@ -7,14 +7,13 @@ person decide.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import partial
 
 import numpy as np
 from attrs import evolve, frozen
 
-from models.arrays import Complex
+from models.arrays import Complex, Real
 from models.case.document import Candidate, Case, Mains
-from models.formulas.bodynet import Network, input_impedance, weighting
+from models.formulas.bodynet import NETWORKS, Network, input_impedance, weighting
 from models.network.edges import Edge, branch_edges, standing_edges
 from models.network.grid import Grid, point_grid
 from models.network.mesh import Mesh, admittance, reduce_to
@@ -55,13 +54,39 @@ def touch_current(solver: Solver, case: Case, candidate: Candidate) -> TouchCurr
         lambda: _joined(solver, Mesh(y={}, j={}), standing_edges(case), grid, terminals),
     )
     mesh = _joined(solver, standing, branches, grid, keep)
-    read = partial(_reading, mesh, mains=mains, earth=keep[-1])
-    return TouchCurrent(
-        unweighted_a=read(_NOMINAL, network="unweighted"),
-        weighted_a=read(_NOMINAL, network="perception"),
-        worst_unweighted_a=read(_WORST, network="unweighted"),
-        worst_weighted_a=read(_WORST, network="perception"),
+    unweighted, weighted = (
+        np.broadcast_to(touched_siemens(mesh, mains, keep[-1], network), 2) * mains.voltage_v for network in NETWORKS
     )
+    worst = 1.0 + mains.tolerance
+    return TouchCurrent(
+        unweighted_a=float(unweighted[_NOMINAL]),
+        weighted_a=float(weighted[_NOMINAL]),
+        worst_unweighted_a=worst * float(unweighted[_WORST]),
+        worst_weighted_a=worst * float(weighted[_WORST]),
+    )
+
+
+def touched_siemens(mesh: Mesh, mains: Mains, earth: str, network: Network) -> Real:
+    """Return U1/500 Ω or U2/500 Ω per volt of the mains, with the body from the touched region to earth, S.
+
+    I/U = |y_feed/(y_feed + y_stray + 1/Z_body)·w/Z_body|
+
+    Parameters
+    ----------
+    mesh : reduced to the fed region, the touched one and earth, at the frequency of the mains
+    mains, earth : who feeds and who is touched; name of the surroundings
+    network : which network stands for the body
+
+    Returns
+    -------
+    of the shape of the mesh's admittances; one 0 where nothing leads from the fed region to the touched one
+    """
+    feed, stray = mesh.between(mains.feeds, mains.touched), mesh.between(mains.touched, earth)
+    if feed is None:
+        return np.zeros(1)
+    body_ohm = complex(input_impedance(mains.frequency_hz, network))
+    whole = feed + 1.0 / body_ohm + (0.0 if stray is None else stray)
+    return np.abs(feed / whole * (complex(weighting(mains.frequency_hz, network)) / body_ohm))
 
 
 def _joined(solver: Solver, mesh: Mesh, edges: Sequence[Edge], grid: Grid, keep: Iterable[str]) -> Mesh:
@@ -79,17 +104,6 @@ def _admittances(solver: Solver, edge: Edge, grid: Grid) -> Complex:
         )
 
     return solver.memo.get(("touched", edge.parts, grid), compute)
-
-
-def _reading(mesh: Mesh, place: int, mains: Mains, earth: str, *, network: Network) -> float:
-    """Return U1/500 Ω or U2/500 Ω for the fed, touched and earth nodes with the body in place, A."""
-    body_ohm = complex(input_impedance(mains.frequency_hz, network))
-    voltage_v = mains.voltage_v * (1.0 + mains.tolerance * place)
-    y_feed, y_stray = mesh.between(mains.feeds, mains.touched), mesh.between(mains.touched, earth)
-    feed = 0.0 if y_feed is None else complex(y_feed[place])
-    stray = 0.0 if y_stray is None else complex(y_stray[place])
-    v_touched = voltage_v * feed / (feed + stray + 1.0 / body_ohm)
-    return abs(v_touched / body_ohm * complex(weighting(mains.frequency_hz, network)))
 
 
 def _upper_parts(parts: tuple[Part, ...]) -> tuple[Part, ...]:

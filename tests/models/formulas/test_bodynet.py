@@ -4,9 +4,8 @@ import numpy as np
 import pytest
 
 from models.formulas import bodynet
-from models.formulas.bodynet import Network
+from models.formulas.bodynet import NETWORKS, Network
 
-NETWORKS: tuple[Network, ...] = ("unweighted", "perception")
 F = np.array([0.0, 50.0, 1e3, 33e3, 1e6])
 
 
