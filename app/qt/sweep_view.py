@@ -314,7 +314,7 @@ class SweepView(QDialog):
 
     def _take_result(self, mapped: Mapped) -> None:
         self._mapped = mapped
-        self._show()
+        self._tell(mapped.problem)
 
     def _check(self) -> None:
         if self._mapped is not None and self.session.case != self._mapped.request.case:

@@ -6,6 +6,7 @@ import csv
 import io
 import math
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 from attrs import evolve, frozen
@@ -46,12 +47,13 @@ class Curve:
 
 @frozen(kw_only=True, eq=False)
 class Mapped:
-    """What came of a request; curves only where one value varies."""
+    """What came of a request; curves only where one value varies; in words, what stands against some of the points."""
 
     request: MapRequest
     surface: Surface
     f_hz: Real
     curves: tuple[Curve, ...]
+    problem: str
 
 
 def run_map(request: MapRequest, tell: Callable[[str], None]) -> Mapped:
@@ -63,22 +65,32 @@ def run_map(request: MapRequest, tell: Callable[[str], None]) -> Mapped:
         rows += done.rows
     parts = [surface(plan, rows, name, request.candidate) for name in request.result.columns]
     whole = parts[0].z if len(parts) == 1 else np.hypot(parts[0].z, parts[1].z)
-    f_hz, curves = _curves(request, tell) if len(request.axes) == 1 else (np.zeros(0), ())
+    sound = [row[1] for row in rows if not row[-1]]
+    f_hz, curves = _curves(request, sound, tell) if len(request.axes) == 1 else (np.zeros(0), ())
     return Mapped(
-        request=request, surface=evolve(parts[0], z=whole, column=request.result.label), f_hz=f_hz, curves=curves
+        request=request,
+        surface=evolve(parts[0], z=whole, column=request.result.label),
+        f_hz=f_hz,
+        curves=curves,
+        problem=_problem([row[-1] for row in rows]),
     )
 
 
-def _curves(request: MapRequest, tell: Callable[[str], None]) -> tuple[Real, tuple[Curve, ...]]:
-    """Return the impedance over the whole sweep at a few of the values, evenly chosen."""
+def _problem(found: list[str]) -> str:
+    """Return how many points have no result, and what is wrong with the first of them."""
+    wrong = [each for each in found if each]
+    return f"{len(wrong)} of {len(found)} points have no result: {wrong[0]}" if wrong else ""
+
+
+def _curves(request: MapRequest, values: list[Any], tell: Callable[[str], None]) -> tuple[Real, tuple[Curve, ...]]:
+    """Return the impedance over the whole sweep at a few of the values that can be, evenly chosen."""
     (axis,) = request.axes
-    shown = np.unique(np.linspace(0, len(axis.rows) - 1, min(len(axis.rows), CURVES)).round().astype(int)).tolist()
+    shown = np.unique(np.linspace(0, len(values) - 1, min(len(values), CURVES)).round().astype(int)).tolist()
     evaluator = Evaluator()
     f_hz: Real = np.zeros(0)
     curves = []
-    for place in shown:
+    for value in (values[place] for place in shown):
         tell("Impedance over frequency")
-        (value,) = axis.rows[place]
         case = axis.addresses[0].put(request.case, value)
         own = tuple(each for each in case.candidates if each.name == request.candidate)
         evaluation = evaluator.evaluate(evolve(case, candidates=own))

@@ -80,6 +80,21 @@ def test_two_values_give_a_map_and_a_click_goes_into_the_case_as_one_step(view: 
     assert session.case == before
 
 
+def test_what_stands_against_some_points_is_told(view: SweepView, session: Session) -> None:
+    place = [each.text for each in values(session.case, 1)].index("source[0].duty")
+    view.first.value.setCurrentIndex(place)
+    view.first.value.activated.emit(place)
+    view.first.low.setText("0.2")
+    view.first.high.setText("1.2")
+    click(view.compute)
+    assert "of 5 points have no result: found duty 1" in view.message.text()
+    assert view.message.isVisible()
+    assert view.plot.sheet().spec.curves
+    view.first.high.setText("0.8")
+    click(view.compute)
+    assert view.message.text() == ""
+
+
 def test_the_points_are_copied(view: SweepView) -> None:
     click(view.compute)
     click(view.copy_data)

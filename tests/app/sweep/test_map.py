@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from attrs import evolve
 
-from app.present.sweep_plot import map_plot
+from app.present.sweep_plot import family, map_plot
 from app.sweep.address import find
 from app.sweep.faults import SweepError
 from app.sweep.map import MapRequest, csv_text, run_map
@@ -44,6 +45,17 @@ def test_a_map_has_lines_between_its_corners_and_a_row_a_point() -> None:
     assert spec.x.log
     assert not spec.y.log
     assert len(csv_text(found).splitlines()) == 1 + 3 * 4
+
+
+def test_points_that_cannot_be_are_left_out_and_told() -> None:
+    found = run_map(asked("Peak of flyback switch", "source[0].duty=0.2..1.4:7:lin"), lambda _text: None)
+    assert np.isfinite(found.surface.z[0]).tolist() == [True] * 4 + [False] * 3
+    assert [each.value for each in found.curves] == pytest.approx([0.2, 0.4, 0.6, 0.8])
+    assert found.problem.startswith("3 of 7 points have no result: found duty 1")
+    none = run_map(asked("Peak of flyback switch", "source[0].duty=1.2..1.4:3:lin"), lambda _text: None)
+    assert none.curves == ()
+    assert none.problem.startswith("3 of 3 points")
+    assert family(none.surface, unit="V").empty
 
 
 def test_stopped_work_goes_no_further() -> None:
