@@ -93,10 +93,11 @@ def _signals(sources: Iterable[Source]) -> tuple[str, ...]:
     names = [source.name for source in sources if isinstance(source, CrossingSignal)]
     if not names:
         return ()
-    return (
+    said = (
         f"{listed(names)}: the current flows as long as a line is high, as into a resistor at its far end; a line "
-        "matched at its driver alone carries none between its edges.",
+        "matched at its driver alone carries none between its edges."
     )
+    return (said,)
 
 
 def judge_static_bleed(subject: Subject, requirement: Requirement) -> Verdict:
