@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from attrs import evolve
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.qt.session import Session
@@ -61,6 +62,7 @@ def test_the_words_on_the_button_are_whole(view: SizingView, session: Session) -
     copper = [each.name for each in session.case.candidates].index("Copper")
     session.views.change(candidate=copper)
     view.refresh()
+    QApplication.processEvents()
     words = view.use.fontMetrics().horizontalAdvance(view.use.text())
     assert view.use.width() > words
 
