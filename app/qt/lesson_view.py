@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QWidget
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QPushButton, QWidget
 
 from app.lessons.course import Course
 from app.lessons.document import Design, Lesson
@@ -20,6 +20,7 @@ from app.present.lesson import course_list, lesson_page, overview
 from app.present.lesson_handout import handout_html
 from app.present.lesson_specs import LessonSpec
 from app.qt.keys import pop_up_at
+from app.qt.lesson_list import LessonRow
 from app.qt.lesson_maker import LessonMaker
 from app.qt.lesson_pages import LessonPages
 from app.qt.lesson_parts import LessonParts
@@ -29,6 +30,9 @@ from app.state.files import write_whole
 from app.state.places import state_folder
 from models.case.document import Case
 from models.quantity import parse_quantity
+
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+_FORWARD = (*_ENTER, Qt.Key.Key_PageDown)
 
 
 class LessonWindow(QMainWindow):
@@ -193,31 +197,36 @@ class LessonWindow(QMainWindow):
         write_whole(path, handout_html(self.truth, number=self.shelf.at + 1))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Step by keys; before a group with the keys of a presenter as well."""
-        keys, key = Qt.Key, event.key()
-        forward = {keys.Key_PageDown, keys.Key_Return, keys.Key_Enter} | (
-            {keys.Key_Right, keys.Key_Space} if self.presenting else set()
-        )
-        back = {keys.Key_PageUp} | ({keys.Key_Left} if self.presenting else set())
-        if key in forward:
-            self.forward()
-        elif key in back:
-            self.back()
-        elif self.presenting and key in (keys.Key_Up, keys.Key_Down):
-            self.page.scroll_by(1 if key == keys.Key_Down else -1)
-        elif key == keys.Key_F5:
-            self.head.present_button.toggle()
-        elif key == keys.Key_N and self.presenting:
-            self.head.notes_button.toggle()
-        elif key == keys.Key_Escape:
+        """Press the button that has the keys, leave, or step through the open lesson."""
+        key, held = Qt.Key(event.key()), self.focusWidget()
+        if key in _ENTER and isinstance(held, LessonRow | QPushButton):
+            held.click()
+        elif key == Qt.Key.Key_Escape:
             self._escape()
-        else:
+        elif not (self._pages.in_lesson and self._step_by(key)):
             super().keyPressEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep how far the learner came."""
         self.session.timer.cancel()
         event.accept()
+
+    def _step_by(self, key: Qt.Key) -> bool:
+        """Step by keys, before a group with those of a presenter as well; return whether the key means anything."""
+        keys, presents = Qt.Key, self.presenting
+        if key in _FORWARD or (presents and key in (keys.Key_Right, keys.Key_Space)):
+            self.forward()
+        elif key == keys.Key_PageUp or (presents and key == keys.Key_Left):
+            self.back()
+        elif presents and key in (keys.Key_Up, keys.Key_Down):
+            self.page.scroll_by(1 if key == keys.Key_Down else -1)
+        elif presents and key == keys.Key_N:
+            self.head.notes_button.toggle()
+        elif key == keys.Key_F5:
+            self.head.present_button.toggle()
+        else:
+            return False
+        return True
 
     def _escape(self) -> None:
         if self.presenting:

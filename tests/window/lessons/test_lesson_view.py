@@ -19,7 +19,7 @@ from models.assets import CASES
 from models.case.read import load_case
 from tests.app.lessons.shipped import LESSONS
 from tests.window.hands import click, key
-from tests.window.lessons.hands import answer_by_mouse, settle, solve
+from tests.window.lessons.hands import answer_by_mouse, focused, settle, solve
 
 
 def test_a_lesson_is_left_and_resumed(make: Callable[[], LessonWindow]) -> None:
@@ -187,3 +187,31 @@ def test_undo_takes_back_what_was_done_to_a_task(make: Callable[[], LessonWindow
     key(window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     settle(window)
     assert window.session.case == lesson.cases["task"]
+
+
+def test_enter_opens_the_lesson_under_the_keys_and_other_keys_leave_the_lessons_alone(
+    make: Callable[[], LessonWindow],
+) -> None:
+    window = make()
+    for _ in range(2):
+        key(focused(window), Qt.Key.Key_Down)
+    key(focused(window), Qt.Key.Key_PageDown)
+    assert window.list.isVisible()
+    assert [each.at for each in window.shelf.courses[:3]] == [0, 0, 0]
+    key(focused(window), Qt.Key.Key_Return)
+    assert window.shelf.at == 2
+    assert not window.list.isVisible()
+    assert window.course.at == 0
+
+
+def test_enter_presses_the_button_that_has_the_keys(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(0)
+    key(focused(window), Qt.Key.Key_Return)
+    assert window.course.at == 1
+    window.page.back_button.setFocus()
+    key(window.page.back_button, Qt.Key.Key_Return)
+    assert window.course.at == 0
+    window.head.list_button.setFocus()
+    key(window.head.list_button, Qt.Key.Key_Enter)
+    assert window.list.isVisible()
