@@ -90,11 +90,16 @@ def _verdict(requirement: Requirement, line: LimitLine, found: Margin, assumed: 
         unit=line.unit,
         margin_db=found.margin_db if finite else None,
         why=why,
-        equation=f"{found.limit_db:.1f} dB − {found.level_db:.1f} dB = {found.margin_db:+.1f} dB" if finite else "",
+        equation=_difference(found.limit_db, found.level_db, line.unit) if finite else "",
         assumed=assumed,
         source=f"{line.standard}, {line.edition}; confidence {line.confidence}",
         caution=_CAUTION,
     )
+
+
+def _difference(limit_db: float, level_db: float, unit: str) -> str:
+    margin = f"{limit_db - level_db:+.1f} dB".replace("-", "−")
+    return f"{limit_db:.1f} {unit} − {level_db:.1f} {unit} = {margin}"
 
 
 def _closeness(line: LimitLine, found: Margin) -> str:

@@ -29,6 +29,11 @@ def test_a_field_is_said_with_its_distance_and_its_usual_error() -> None:
     assert any("±6 dB." in each for each in verdict.assumed)
 
 
+def test_the_equation_subtracts_levels_in_their_unit_with_a_minus_sign() -> None:
+    verdict = _judged(_case(300e6), "radiated-emission", "CISPR 32 class B")
+    assert verdict.equation == f"30.0 dBµV/m − {verdict.value:.1f} dBµV/m = −{abs(verdict.margin_db or 0.0):.1f} dB"
+
+
 def test_a_margin_within_the_usual_error_says_so() -> None:
     far = _judged(_case(300e6), "radiated-emission", "CISPR 32 class B")
     assert far.margin_db is not None
