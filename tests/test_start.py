@@ -7,6 +7,9 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from pathlib import Path
+
+import pytest
 
 from models.assets import DEMO_CASE
 
@@ -19,3 +22,17 @@ def test_time_to_the_answers_is_printed(record_property: Callable[[str, object],
     assert "Copper" in done.stdout
     record_property("seconds", taken_s)
     print(f"\nisthmus evaluate: {taken_s:.2f} s")
+
+
+@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="needs a system that can be without a display")
+def test_a_picture_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "isthmus.png").mkdir()
+    gone = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    environment = {name: value for name, value in os.environ.items() if name not in gone}
+    command = [sys.executable, "-c", "from app.cli.main import run; run()", str(DEMO_CASE)]
+    done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
+    assert done.returncode == 2
+    assert "No display" in done.stdout
+    assert "Picture of the window" not in done.stdout
+    (line,) = done.stderr.splitlines()
+    assert line == f"isthmus: {tmp_path / 'isthmus.png'}: found a file that cannot be written; accepted: one that can"

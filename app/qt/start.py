@@ -34,6 +34,10 @@ class BrokenBindingError(IsthmusError):
     """A PySide6 build that cannot be used with this Python."""
 
 
+class PictureError(IsthmusError):
+    """A picture that cannot be written."""
+
+
 def references_lost(calls: int = _CALLS) -> int:
     """Return how many references to None get lost over some calls that return nothing."""
     from PySide6.QtGui import QPen
@@ -166,16 +170,24 @@ def _placeholder(title: str) -> QLabel:
 
 
 def save_picture(file: CaseFile, picture: Path, *, as_example: bool = False) -> None:
-    """Paint the window without a screen and save it as a PNG."""
+    """Paint the window without a screen and save it as a PNG.
+
+    Raises
+    ------
+    PictureError
+        where the file cannot be written
+    """
     os.environ["QT_QPA_PLATFORM"] = "offscreen"
     app = application()
     window = window_on(file, as_example=as_example)
     window.show()
     app.processEvents()
-    window.grab().save(str(picture))
+    saved = window.grab().save(str(picture))
     window.session.leave()
     window.close()
     _give_up(window)
+    if not saved:
+        raise PictureError(f"{picture.resolve()}: found a file that cannot be written; accepted: one that can")
 
 
 def _give_up(window: MainWindow) -> None:
