@@ -17,7 +17,8 @@ _ROW = 22.0
 _BAR = 14.0
 _FOOT = 20.0
 _GAP = 12.0
-_LABEL_SHARE = 0.42
+_LABEL_SHARE, _LABEL_SHARE_NARROW = 0.42, 0.36
+_NUMBER_LEAST, _NUMBER_LEAST_NARROW = 56.0, 44.0
 _NARROW = 300.0
 """Below this width the line samples give their room to the bars, which have the colour themselves."""
 
@@ -41,9 +42,11 @@ class BarsView(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._spec = BarsSpec(title="")
+        self._chooses = True
         self._names = KeptPicture()
         self._placed: tuple[BarsSpec, int, _Columns] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setMouseTracking(True)
 
     def render(self, spec: BarsSpec) -> None:  # type: ignore[override]
         """Show bars."""
@@ -55,6 +58,10 @@ class BarsView(QWidget):
         if self._height() != before:
             self.updateGeometry()
         self.update()
+
+    def let_choose(self, *, chooses: bool) -> None:
+        """Let a click on a row choose, or not."""
+        self._chooses = chooses
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""
@@ -103,8 +110,13 @@ class BarsView(QWidget):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Tell which row was clicked."""
         row = self._row_at(event.position())
-        if event.button() == Qt.MouseButton.LeftButton and row is not None:
+        if self._chooses and event.button() == Qt.MouseButton.LeftButton and row is not None:
             self.bar_activated.emit(row)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Show where a click would choose."""
+        offers = self._chooses and self._row_at(event.position()) is not None
+        self.setCursor(Qt.CursorShape.PointingHandCursor if offers else Qt.CursorShape.ArrowCursor)
 
     def event(self, event: QEvent) -> bool:
         """Show in full what did not fit: a name, or the note of the head."""
@@ -135,9 +147,10 @@ class BarsView(QWidget):
         strong = font(Type.STRONG)
         names = max((text_width(b.label, strong) for b in self._spec.bars), default=0.0) + self._indent()
         numbers = max((text_width(b.text, strong) for b in self._spec.bars), default=0.0)
-        left = min(names + 4, self.width() * _LABEL_SHARE) + _GAP
+        narrow = self.width() < _NARROW
+        left = min(names + 4, self.width() * (_LABEL_SHARE_NARROW if narrow else _LABEL_SHARE)) + _GAP
         # the sign of the worst stands between bar and number, in room that is always kept
-        right = self.width() - max(numbers, 56.0) - _GAP - 16
+        right = self.width() - max(numbers, _NUMBER_LEAST_NARROW if narrow else _NUMBER_LEAST) - _GAP - 16
         return _Columns(name_left=0.0, bar_left=left, bar_right=max(right, left + 24), number_right=self.width())
 
     def _paint_names(self, painter: QPainter) -> None:

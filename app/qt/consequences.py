@@ -85,6 +85,7 @@ class Consequences(Panel):
             self.table.render(spec.table)
         self.bars.setVisible(bool(spec.bars.title))
         self.bars.render(spec.bars)
+        self.bars.let_choose(chooses=spec.bars_choose)
         self.caution.setText(spec.caution)
         self.caution.setVisible(bool(spec.caution))
         self._show_offer(spec)
@@ -125,7 +126,7 @@ class Consequences(Panel):
         beside = self.modes.fit(room) >= wanted + 2 * SPACE.l or self.modes.folded
         chosen = sum(button.sizeHint().width() for button in self.choices if button.isVisibleTo(self))
         under = not beside and wanted + chosen + SPACE.m <= room
-        self.show_title(title if beside else "")
+        self.show_title(title if beside else "", short=title.partition(" ")[0])
         self.setAccessibleName(title)
         self.title.setText(title)
         self.title.setVisible(under)
@@ -143,10 +144,6 @@ class Consequences(Panel):
             if number < len(specs):
                 button.render(specs[number])
         self.plot.setMinimumHeight(_PLOT_LEAST_WITH_CHOICES if specs else _PLOT_LEAST)
-
-    def _choose_bar(self, row: int) -> None:
-        if self._spec.bars_choose:
-            self.candidate_chosen.emit(row)
 
     def _choose(self, name: str, value: str) -> None:
         views = self._session.views
@@ -182,5 +179,5 @@ class Consequences(Panel):
         views = self._session.views
         self.modes.chosen.connect(lambda mode: views.change(mode=mode))
         self.plot.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
-        self.bars.bar_activated.connect(self._choose_bar)
+        self.bars.bar_activated.connect(self.candidate_chosen)
         self._offer.clicked.connect(lambda: self.action.emit(self._offer.property("action")))

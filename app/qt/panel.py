@@ -18,7 +18,7 @@ class ElidedLabel(QLabel):
 
     def __init__(self, kind: Type, role: str = "", parent: QWidget | None = None, *, keep_px: int = 0) -> None:
         super().__init__(parent)
-        self._full = ""
+        self._full = self._short = ""
         self._keep_px = keep_px
         self.setFont(font(kind))
         self.setProperty("role", role)
@@ -26,10 +26,10 @@ class ElidedLabel(QLabel):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.setMinimumWidth(0)
 
-    def setText(self, text: str) -> None:
-        """Show a text, as much of it as fits."""
-        if text != self._full:
-            self._full = text
+    def setText(self, text: str, short: str = "") -> None:
+        """Show a text, as much of it as fits; in place of a cut one a short one, where there is one that fits."""
+        if (text, short) != (self._full, self._short):
+            self._full, self._short = text, short
             super().setText(text)
             self.setToolTip("")
             self.updateGeometry()
@@ -45,7 +45,7 @@ class ElidedLabel(QLabel):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Paint what fits."""
-        shown = self.fontMetrics().elidedText(self._full, Qt.TextElideMode.ElideRight, self.width())
+        shown = self._fitting()
         self.setToolTip(self._full if shown != self._full else "")
         if shown != self._full and self.width() < _LEAST_WORTH_SHOWING:
             return
@@ -53,6 +53,12 @@ class ElidedLabel(QLabel):
         painter.setPen(self.palette().color(self.foregroundRole()))
         painter.drawText(self.rect(), int(self.alignment()) | int(Qt.TextFlag.TextSingleLine), shown)
         painter.end()
+
+    def _fitting(self) -> str:
+        metrics, width = self.fontMetrics(), self.width()
+        if self._short and metrics.horizontalAdvance(self._full) > width >= metrics.horizontalAdvance(self._short):
+            return self._short
+        return metrics.elidedText(self._full, Qt.TextElideMode.ElideRight, width)
 
 
 class Words(QLabel):
@@ -169,9 +175,9 @@ class Panel(QWidget):
             self.add(body, stretch=1)
         self.show_title("")
 
-    def show_title(self, title: str, subtitle: str = "") -> None:
-        """Show the head line; without a title it takes no room."""
-        self._title.setText(title)
+    def show_title(self, title: str, subtitle: str = "", *, short: str = "") -> None:
+        """Show the head line, the short title where the whole has no room; without a title it takes no room."""
+        self._title.setText(title, short)
         self._title.setVisible(bool(title))
         self._subtitle.setText(subtitle)
         self._fit_subtitle()

@@ -14,6 +14,8 @@ from app.qt.theme import SPACE, Theme, Type
 _COLUMN_AT_LEAST = 128
 _QUESTIONS_AT_LEAST = 150
 _QUESTIONS_SHARE = 0.34
+_ROWS_AT_LEAST = 2
+_ALL = 1000
 _WORKING_HEIGHT = 34
 _PROMPT = "Choose an answer to see its working."
 _CHANGE = " Choose a requirement to change it."
@@ -63,10 +65,10 @@ class AnswersView(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(SPACE.s)
-        column.addWidget(self._grid, 1)
-        column.addWidget(self._empty, 1)
+        column.addWidget(self._grid, _ALL)
+        column.addWidget(self._empty, _ALL)
+        column.addStretch(1)
         column.addWidget(self._working)
-        column.addStretch(0)
 
     def render(self, spec: TableSpec) -> None:  # type: ignore[override]
         """Show answers; the cell that was current stays so."""
@@ -98,7 +100,7 @@ class AnswersView(QWidget):
 
     def height_for_rows(self) -> int:
         """Return the height at which all rows are seen."""
-        return self._grid_height() + SPACE.s + _WORKING_HEIGHT
+        return self._height_beside_rows() + ROW * self._model.rowCount() + SPACE.s + _WORKING_HEIGHT
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the new width."""
@@ -138,20 +140,30 @@ class AnswersView(QWidget):
         count = self._model.columnCount()
         bar = self._grid.verticalScrollBar()
         room = self._grid.width() - questions - (bar.sizeHint().width() if bar.maximum() > 0 else 0)
-        key = (room, questions, count, self._model.rowCount())
+        key = (room, questions, count, self._model.rowCount(), self._whole_rows())
         if key == self._laid_out:
             return
         self._laid_out = key
         self._rows.setFixedWidth(questions)
         if count:
             self._columns.setDefaultSectionSize(max(room // count, _COLUMN_AT_LEAST))
-        self._grid.setMaximumHeight(self._grid_height())
+        policy = Qt.ScrollBarPolicy
+        # as needed alone, the bar of a narrower window stays where a wide one does not need it
+        needed = count * _COLUMN_AT_LEAST > room
+        self._grid.setHorizontalScrollBarPolicy(policy.ScrollBarAsNeeded if needed else policy.ScrollBarAlwaysOff)
+        self._grid.setMaximumHeight(self._height_beside_rows() + ROW * self._whole_rows())
         self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())
 
-    def _grid_height(self) -> int:
+    def _whole_rows(self) -> int:
+        """Return how many rows have room: one that is cut in two is left to the scroll bar."""
+        words = max(self._working.heightForWidth(self.width()), self._working.fontMetrics().lineSpacing())
+        room = self.height() - words - SPACE.s - self._height_beside_rows()
+        return min(max(room // ROW, _ROWS_AT_LEAST), self._model.rowCount())
+
+    def _height_beside_rows(self) -> int:
         wide = self._columns.length() > self._grid.width() - self._rows.width()
         bar = self._grid.horizontalScrollBar().sizeHint().height() if wide else 0
-        return self._columns.sizeHint().height() + ROW * self._model.rowCount() + bar + 2
+        return self._columns.sizeHint().height() + bar + 2
 
     def _show_working(self, *_indexes: QModelIndex | QPersistentModelIndex) -> None:
         index = self._grid.currentIndex()

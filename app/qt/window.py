@@ -142,7 +142,13 @@ class MainWindow(QMainWindow):
         judged = self._judging.advance(results) if self.session.store.dragging else results
         if judged is not None:
             self.answers.render(with_yields(answers_table(judged, selected), self.tolerances.study, judged))
+            self._fit_answers()
         return judged is results
+
+    def _fit_answers(self) -> None:
+        """Give the answers no more room than they fill: in a high window the plots have better use for it."""
+        wanted = self.answers.height_for_rows() + 2 * SPACE.m
+        self._cards["answers"].setMaximumHeight(max(wanted, _ANSWERS_LEAST))
 
     def _show_inspector(self) -> bool:
         self.inspector.render(inspector_form(self.session.case, self.session.view))
@@ -175,8 +181,8 @@ class MainWindow(QMainWindow):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Open the case that was dropped."""
-        self.documents.open_other(Path(event.mimeData().urls()[0].toLocalFile()))
+        """Take the file that was dropped."""
+        self.documents.take_file(Path(event.mimeData().urls()[0].toLocalFile()))
 
     def _show_header(self) -> bool:
         store = self.session.store
@@ -203,7 +209,9 @@ class MainWindow(QMainWindow):
             anatomy = session.desk.anatomy(results, view.candidate, bridge_alone=view.bridge_alone)
         spec = impedance_plot(results, session.readings, view, anatomy)
         banded = view.z_shows == "magnitude" and not view.bridge_alone
-        self._cards["impedance"].show_title(spec.title, self.tolerances.said() if banded else "")
+        # once there are draws, a note in the plot tells of them
+        said = self.tolerances.said() if banded and self.tolerances.study is None else ""
+        self._cards["impedance"].show_title(spec.title, said, short="Impedance")
         spec = with_band(spec, self.tolerances.study, results, view)
         self.impedance.render(evolve(spec, stale=session.trouble))
         self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import attrs
 import pytest
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QImage
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from app.qt.bars import BarsView
@@ -88,3 +89,20 @@ def test_the_height_follows_the_rows(bars: BarsView) -> None:
     assert bars.sizeHint().height() < tall
     bars.resize(200, 100)
     assert not picture(bars).isNull()
+
+
+def test_the_pointer_shows_where_a_click_chooses(bars: BarsView) -> None:
+    chosen: list[int] = []
+    bars.bar_activated.connect(chosen.append)
+    row, head = bars.row_rect(1).center().toPoint(), QPoint(20, 8)
+    for offers, at, shape in (
+        (True, row, Qt.CursorShape.PointingHandCursor),
+        (True, head, Qt.CursorShape.ArrowCursor),
+        (False, row, Qt.CursorShape.ArrowCursor),
+    ):
+        bars.let_choose(chooses=offers)
+        QTest.mouseMove(bars, at + QPoint(3, 0))
+        QTest.mouseMove(bars, at)
+        assert bars.cursor().shape() == shape
+        click(bars, at)
+    assert chosen == [1]

@@ -79,3 +79,19 @@ def test_words_keep_to_their_lines_and_tell_the_rest_in_the_tooltip(qtbot: QtBot
     assert (words.full_text(), words.toolTip()) == (said, said)
     words.resize(2400, 60)
     assert (words.text(), words.toolTip()) == (said, "")
+
+
+def test_a_title_without_room_gives_way_to_its_short_form(qtbot: QtBot) -> None:
+    label = ElidedLabel(Type.TITLE)
+    qtbot.addWidget(label)
+    label.setText("Impedance between the regions", "Impedance")
+    pictures = []
+    for width, text, short in ((400, "", ""), (120, "", ""), (120, "Impedance", "")):
+        label.resize(width, 26)
+        if text:
+            label.setText(text, short)
+        pictures.append(label.grab().toImage())
+    assert pictures[0] != pictures[1] == pictures[2]
+    label.setText("Impedance between the regions", "Impedance")
+    label.grab()
+    assert label.toolTip() == "Impedance between the regions"

@@ -4,11 +4,12 @@ import attrs
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.qt.paint import draw_outcome
 from app.qt.table import AnswersView
+from app.qt.table_paint import ROW
 from app.qt.theme import LIGHT, Theme
 from tests.window import made_up
 from tests.window.hands import click, key
@@ -174,3 +175,18 @@ def test_tab_leaves_the_table(qtbot: QtBot, theme: Theme) -> None:
     answers.grid().setFocus()
     key(answers.grid(), Qt.Key.Key_Tab)
     assert after.hasFocus()
+
+
+def test_no_row_is_cut_in_two(answers: AnswersView) -> None:
+    for height in range(160, 300, 9):
+        answers.resize(1000, height)
+        QApplication.processEvents()
+        assert answers.grid().viewport().height() % ROW == 2, height
+
+
+def test_a_wide_window_keeps_no_scroll_bar_of_a_narrow_one(answers: AnswersView) -> None:
+    bar = answers.grid().horizontalScrollBar()
+    for width, seen in ((420, True), (1500, False), (420, True)):
+        answers.resize(width, 200)
+        QApplication.processEvents()
+        assert bar.isVisible() is seen
