@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
     from app.report.wish import Wish
 
 _FILTER = "Isthmus case (*.toml)"
+_DATA = re.compile(r"\.([syz]\d{1,3}p|ts|csv|txt|dat)$", re.IGNORECASE)
+"""Names of measured data."""
 
 View = TypeVar("View", bound=QWidget)
 
@@ -104,8 +107,10 @@ class Documents:
             self.remember(path)
 
     def open_other(self, path: Path) -> None:
-        """Open a case file that was dropped or opened before, unless changes would be lost."""
-        if self.may_leave():
+        """Open a file that was dropped or opened before, unless changes would be lost; measured data is imported."""
+        if _DATA.search(path.name):
+            self.import_measurement().open_file(path)
+        elif self.may_leave():
             self.open(path)
 
     def begin_other(self, case: Case) -> None:

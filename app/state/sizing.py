@@ -16,6 +16,7 @@ from models.decide.sizing import Curves, Sizing, curves, size
 from models.decide.template import Template, template_of
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
+from models.parts.resistor import Resistor
 from models.quantity import format_quantity
 
 _POINTS = 40
@@ -90,8 +91,9 @@ def own_candidate(sized: Sized) -> int | None:
 
 
 def _fresh(template: Template, capacitance_f: float) -> Candidate:
-    name = f"Y-capacitor {format_quantity(capacitance_f, 'F', digits=3)}"
     parts = template.candidate(capacitance_f).branches[0].parts
+    damped = ", damped" if any(isinstance(each, Resistor) for each in parts) else ""
+    name = f"Y-capacitor {format_quantity(capacitance_f, 'F', digits=3)}{damped}"
     return Candidate(name=name, branches=(Branch(parts=parts),))
 
 

@@ -10,6 +10,7 @@ from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QMenu
 
+from app.qt.import_view import ImportView
 from app.qt.text_view import CaseText
 from app.qt.window import MainWindow
 from app.state.recent import recent_files
@@ -43,18 +44,33 @@ def test_files_that_were_opened_are_offered_again(window: MainWindow, file: Path
     assert [each.text() for each in recent.actions()] == [str(file.resolve())]
 
 
-def test_a_dropped_case_is_opened(window: MainWindow, tmp_path: Path) -> None:
-    other = tmp_path / "other.toml"
-    other.write_text(DEMO_CASE.read_text(encoding="utf-8").replace("Cold-store", "Dropped"), encoding="utf-8")
+def drop(window: MainWindow, file: Path) -> None:
     data = QMimeData()
-    data.setUrls([QUrl.fromLocalFile(str(other))])
+    data.setUrls([QUrl.fromLocalFile(str(file))])
     copy, left, none = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
     enter = QDragEnterEvent(QPoint(300, 300), copy, data, left, none)
     QApplication.sendEvent(window, enter)
     assert enter.isAccepted()
     QApplication.sendEvent(window, QDropEvent(QPointF(300, 300), copy, data, left, none))
+
+
+def test_a_dropped_case_is_opened(window: MainWindow, tmp_path: Path) -> None:
+    other = tmp_path / "other.toml"
+    other.write_text(DEMO_CASE.read_text(encoding="utf-8").replace("Cold-store", "Dropped"), encoding="utf-8")
+    drop(window, other)
     assert window.session.case.title.startswith("Dropped")
     assert window.session.path == other
+
+
+@pytest.mark.parametrize("name", ["part.s1p", "part.S2P", "part.csv"])
+def test_dropped_measured_data_is_imported_and_the_case_stays(window: MainWindow, tmp_path: Path, name: str) -> None:
+    renamed(window, "Changed")
+    drop(window, tmp_path / name)
+    (view,) = window.findChildren(ImportView)
+    assert view.isVisible()
+    assert view.work.busy
+    assert window.session.case.title == "Changed"
+    view.close()
 
 
 def test_a_change_by_another_program_is_told_and_can_be_loaded(window: MainWindow, file: Path) -> None:

@@ -11,6 +11,7 @@ from models.case.document import Case
 from models.case.read import load_case
 from models.decide.sizing import size
 from models.decide.template import template_of
+from models.parts.resistor import Resistor
 
 
 @pytest.fixture(scope="module")
@@ -100,6 +101,14 @@ def test_a_candidate_without_a_capacitor_stays_and_a_new_one_is_added(case: Case
     changed = take_value(case, found, 1.5e-9)
     assert changed.candidates[:-1] == case.candidates
     assert changed.candidates[-1].branches == case.candidates[1].branches
+
+
+def test_a_new_one_with_a_resistor_is_called_damped(case: Case) -> None:
+    (branch,) = case.candidates[0].branches
+    damped = evolve(branch, parts=(*branch.parts, Resistor(resistance_ohm=10.0)))
+    bare = evolve(case, candidates=(evolve(case.candidates[0], branches=(damped,)), case.candidates[copper(case)]))
+    found = run_sizing(SizingRequest(case=bare, candidate=1), lambda _: None)
+    assert take_value(bare, found, 1.5e-9).candidates[-1].name == "Y-capacitor 1.5 nF, damped"
 
 
 def test_work_that_nobody_waits_for_stops(case: Case) -> None:
