@@ -54,7 +54,17 @@ def judge_separation(subject: Subject, requirement: Requirement) -> Verdict:
             requirement, hopeless(case) or f"Direct current passes through {way_text(way)}: no separation.", assumed
         )
     problem = _ungraded(case, links, wanted)
-    return _ruled(requirement, problem, assumed, good=f"Every way is a rated barrier, fit for {wanted} insulation.")
+    return _ruled(requirement, problem, assumed, good=_separated(links, wanted))
+
+
+def _separated(links: Sequence[Link], wanted: str) -> str:
+    sound = [link.name for link in links if link.taken_as_sound]
+    if not sound:
+        return f"Every way is a rated barrier, fit for {wanted} insulation."
+    taken = f"{listed(sound)} {'is' if len(sound) == 1 else 'are'} taken as sound"
+    if any(link.rated for link in links):
+        return f"Every rated way is a barrier fit for {wanted} insulation; {taken}."
+    return f"No rated part stands across the pair; {taken} for {wanted} insulation."
 
 
 def judge_withstand(subject: Subject, requirement: Requirement) -> Verdict:

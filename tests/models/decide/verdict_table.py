@@ -227,6 +227,12 @@ ROWS = (
         says="fit for basic insulation",
     ),
     Row(
+        name="what nobody rated is taken as sound, and not called a rated barrier",
+        pieces=_SEPARATES + T1,
+        outcome="pass",
+        says="No rated part stands across the pair; T1, gap and stray are taken as sound for functional insulation.",
+    ),
+    Row(
         name="a megohm to earth earths nothing",
         pieces=_SEPARATES + mains() + coupling("bleed", "s", "earth", '{ kind = "resistor", resistance = 1e6 }'),
         bridge=branch(capacitor(1e-9, _Y2)),
