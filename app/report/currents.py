@@ -12,6 +12,8 @@ from app.report.matter import Matter
 from models.quantity import format_quantity
 
 WIDTH = 680.0
+DRAWN_WIDTH = 740.0
+"""The width that a drawing is laid out in before it is made as small as the page: paper shows names in full at once."""
 
 
 def drawings(matter: Matter) -> Iterator[Block]:
@@ -27,9 +29,12 @@ def drawings(matter: Matter) -> Iterator[Block]:
     drafter = Drafter(measure=matter.measure)
     for f_hz in matter.frequencies_hz:
         view = evolve(matter.view, cursor_hz=f_hz, subject=("none", -1))
-        height = drafter.height(case, view, WIDTH)
-        spec = drafter.draw(case, matter.desk.readings(case, f_hz), view, (WIDTH, height))
+        height = drafter.height(case, view, DRAWN_WIDTH)
+        spec = drafter.draw(case, matter.desk.readings(case, f_hz), view, (DRAWN_WIDTH, height))
         at = format_quantity(f_hz, "Hz", digits=3)
         yield Figure(
-            spec=spec, height=spec.height, alt=f"Section of the board at {at}: {spec.summary}", caption=f"At {at}."
+            spec=spec,
+            height=spec.height * WIDTH / DRAWN_WIDTH,
+            alt=f"Section of the board at {at}: {spec.summary}",
+            caption=f"At {at}.",
         )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from app.present.section_specs import DrawingSpec, Measure
 from app.report.blocks import Figure
-from app.report.currents import WIDTH
+from app.report.currents import DRAWN_WIDTH, WIDTH
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QPainter
@@ -49,6 +49,7 @@ def paint(painter: QPainter, figure: Figure) -> None:
     from app.qt.section_draw import draw_section
 
     if isinstance(figure.spec, DrawingSpec):
+        painter.scale(WIDTH / DRAWN_WIDTH, WIDTH / DRAWN_WIDTH)
         draw_section(painter, paper(), figure.spec)
         return
     size = QSizeF(WIDTH, figure.height)

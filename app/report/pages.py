@@ -24,7 +24,7 @@ _OUTLINE_LEVELS, _HEADING_LEVELS = (1, 2), (2, 3)
 _SMALL_PX = 11
 _ROUNDS = 40
 _FIRST_LINES = 3
-"""Lines of a paragraph that stand below its heading at least."""
+"""Lines of a paragraph that stand together, and below its heading, at least."""
 _SMALL_TABLE = 0.45
 """Part of a page below which a table stands on one page rather than run over two."""
 
@@ -127,16 +127,22 @@ def _blocks(block: QTextBlock) -> Iterator[QTextBlock]:
 
 
 def _is_parted(text: QTextDocument, block: QTextBlock, height: float) -> bool:
-    """Return whether a block starts on another page than what has to stand with it; one that was moved never is."""
-    from PySide6.QtGui import QTextFormat
+    """Return whether a block starts on another page than what has to stand with it; one that was moved never is.
+
+    With the first line of a paragraph stand the ones after it.
+    """
+    from PySide6.QtGui import QTextCursor, QTextFormat
 
     if block.blockFormat().pageBreakPolicy() == QTextFormat.PageBreakFlag.PageBreak_AlwaysBefore:
         return False
     row = _row_of(block)
     if row is not None:
         return _is_split(text, row, height)
+    page = _page_of_line(text, block, 0, height)
+    if QTextCursor(block).currentTable() is None and page != _page_of(text, block, height):
+        return True
     partner = _partner(text, block, height)
-    return partner is not None and _page_of_line(text, block, 0, height) != _page_of(text, partner, height)
+    return partner is not None and page != _page_of(text, partner, height)
 
 
 def _row_of(block: QTextBlock) -> tuple[QTextTable, int] | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from pathlib import Path
 
 import pytest
 from attrs import evolve
@@ -131,3 +132,10 @@ def test_texts_in_pictures_are_as_wide_as_they_were_laid_out_in_any_font() -> No
     assert widths["400", "flyback switch"] == pytest.approx(measure("flyback switch", "small"), abs=0.1)
     assert widths["600", "primary"] == pytest.approx(measure("primary", "strong"), abs=0.1)
     assert {weight for weight, words in widths if words == "flyback switch"} == {"400"}
+
+
+@pytest.mark.parametrize("path", sorted(CASES.glob("*.toml")), ids=lambda path: path.stem)
+def test_a_drawing_on_paper_cuts_nothing_short(path: Path) -> None:
+    page = report_bytes(load_case(path), ".html", Options(date=DAY, sections=("drawing",))).decode()
+    assert len(re.findall("<text ", page)) > 10
+    assert not re.findall(r"<text [^>]*>[^<]*…", page)
