@@ -68,8 +68,8 @@ def as_html(text: str, *, links: bool = True) -> str:
 
 def plain(text: str) -> str:
     """Return a text without its marks, on one line."""
-    words = _LINK.sub(lambda match: match[1], text)
-    return " ".join(_LEANING.sub(r"\1", _BOLD.sub(r"\1", words)).split())
+    words = _LINK.sub(lambda match: match[1], " ".join(text.split()))
+    return _LEANING.sub(r"\1", _BOLD.sub(r"\1", words))
 
 
 def _block(block: str, *, links: bool) -> str:

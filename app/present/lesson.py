@@ -9,7 +9,7 @@ from app.lessons.course import CHANGED, LOST, SAME, Course, stance
 from app.lessons.document import Choice, Choose, Design, Drag, Draw, Step
 from app.lessons.predict import CLOSE, OFF, RIGHT, Dragged, Drawn, Picked, ends_of, fits, reply
 from app.lessons.task import Check
-from app.lessons.text import as_html, held_together
+from app.lessons.text import as_html, held_together, plain
 from app.lessons.truth import Truth, asks, plain_number
 from app.present.answers import question
 from app.present.lesson_plots import step_plot
@@ -277,12 +277,13 @@ def overview(found: Iterable[tuple[Course, Truth]]) -> TableSpec:
 
 def _overview_cells(course: Course, truth: Truth, step: Choose | Drag | Draw) -> tuple[CellSpec, CellSpec]:
     guess = course.predictions.get(step.id)
-    true = CellSpec(text=_true_text(truth, step))
+    why = held_together(plain(truth.text(f"{step.id}/why")))
+    true = CellSpec(text=_true_text(truth, step), why=why)
     if guess is None or not fits(course.lesson, step, guess):
-        return CellSpec(text="no guess"), true
+        return CellSpec(text="no guess", why=why), true
     found = reply(truth, step, guess)
     outcome = {RIGHT: "pass", CLOSE: "note"}.get(found.outcome, "fail")
-    return CellSpec(outcome=outcome, text=_guess_text(truth, step, guess, found.distance)), true
+    return CellSpec(outcome=outcome, text=_guess_text(truth, step, guess, found.distance), why=why), true
 
 
 def _true_text(truth: Truth, step: Choose | Drag | Draw) -> str:

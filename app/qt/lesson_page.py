@@ -19,7 +19,7 @@ from app.qt.theme import SPACE, Theme, Type
 
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
 _NARROW = 1200
-_NARROW_WORDS, _NARROW_PARTS = 340, 290
+_NARROW_WORDS, _NARROW_PARTS = 340, 284
 _READING, _NARROW_READING = 1.15, 1.04
 """A lesson is read from start to end: its type is larger than that of labels."""
 
@@ -197,7 +197,10 @@ class LessonPage(QWidget):
         elif alone:
             self._text_card.setFixedWidth(min(self.width() - 2 * SPACE.m, 640))
         else:
-            self._text_card.setFixedWidth(_NARROW_WORDS if narrow else _WORDS_WIDTH)
+            beside = self._plot_card.minimumSizeHint().width() + 4 * SPACE.m
+            beside += 0 if self._parts_card.isHidden() else _NARROW_PARTS
+            words = min(_NARROW_WORDS, self.width() - beside)
+            self._text_card.setFixedWidth(words if narrow else _WORDS_WIDTH)
         self._parts_card.setFixedWidth(_NARROW_PARTS if narrow else _PARTS_WIDTH)
 
     def _lay_out(self) -> None:

@@ -73,7 +73,7 @@ class LessonWindow(QMainWindow):
         self.parts = LessonParts(self.session, self.page, self)
         self.setCentralWidget(self._pages)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setMinimumSize(820, 560)
+        self.setMinimumSize(940, 560)
         self.resize(1280, 800)
         self.list.make_button.setVisible(present_case is not None)
         self._join()

@@ -160,6 +160,9 @@ def test_the_overview_holds_predictions_beside_the_truth() -> None:
     assert first.text == "no guess"
     assert (second.outcome, second.text) == ("fail", "10 kΩ")
     assert true.text == "630 mΩ"
+    assert true.why.startswith("Inductance makes 2π · frequency · inductance")
+    assert second.why == true.why
+    assert not any("*" in cell.why or "](" in cell.why for cell in (first, second))
     assert "Nothing predicted yet" in overview([]).empty
 
 

@@ -43,6 +43,7 @@ def test_links_point_at_curves_and_frequencies_or_are_left_out() -> None:
     assert as_html(text, links=False) == "<p>the bead at 1\u00a0MHz</p>"
     assert '<a href="at:1 MHz">1\u00a0MHz</a>' in as_html(text)
     assert plain(text) == "the bead at 1 MHz"
+    assert plain("**told\nat length**, *and\nleaning*") == "told at length, and leaning"
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from app.lessons.course import Course
 from app.qt.lesson_view import LessonWindow
+from app.qt.panel import Panel
 from app.qt.theme import DARK
 from tests.app.lessons.shipped import LESSONS
 from tests.window.hands import key
@@ -125,3 +126,16 @@ def test_before_a_group_the_board_is_drawn_larger_where_there_is_room(make: Call
     window.resize(900, 700)
     QApplication.processEvents()
     assert page.board.scale == 1.0
+
+
+def test_at_its_smallest_no_card_lies_on_another(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.shelf.courses[0] = Course(lesson=LESSONS[0], at=4, shown=frozenset(each.id for each in LESSONS[0].steps))
+    window.open(0)
+    window.resize(100, 100)
+    QApplication.processEvents()
+    assert (window.width(), window.height()) == (window.minimumWidth(), window.minimumHeight())
+    cards = [card.geometry() for card in window.page.findChildren(Panel) if card.isVisible()]
+    assert len(cards) == 3
+    assert not any(one.intersects(other) for one in cards for other in cards if one is not other)
+    assert all(window.page.rect().contains(card) for card in cards)

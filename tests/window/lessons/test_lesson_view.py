@@ -101,6 +101,9 @@ def test_predictions_and_handout(make: Callable[[], LessonWindow], tmp_path: Pat
     window.show_list()
     click(window.list.overview_button)
     assert window.predictions.isVisible()
+    grid = window.predictions.grid()
+    click(grid.viewport(), grid.visualRect(grid.model().index(0, 1)).center())
+    assert "Current runs in loops" in window.predictions.working()
     click(window.close_overview)
     assert window.list.isVisible()
 
