@@ -14,6 +14,7 @@ from app.present.tabs import ink
 from app.state.results import Results
 from app.state.view import View
 from models.arrays import Real
+from models.formulas.levels import level_dbuv
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.evaluation import Outcome
 
@@ -127,15 +128,18 @@ def _kept_spectrum(results: Results, index: int, source: int, *, strong: bool) -
     return results.desk.evaluator.solver.memo.get(("spectrum curve", outcome, index, source, strong), made)
 
 
+def spectrum_dbuv(wave: CommonMode) -> Real:
+    """Return the level of every harmonic, dBµV, with a gap where there is none or no end to it."""
+    level = level_dbuv(wave.v_rms[1:])
+    return np.where(np.isfinite(level), level, np.nan)
+
+
 def _spectrum_curve(index: int, outcome: Outcome, wave: CommonMode, *, strong: bool) -> CurveSpec:
-    v_rms = wave.v_rms[1:]
-    level_dbuv = np.full(v_rms.shape, np.nan)
-    np.log10(v_rms, out=level_dbuv, where=np.isfinite(v_rms) & (v_rms > 0.0))
     return CurveSpec(
         label=outcome.name,
         ink=ink(index),
         x=wave.orders[1:] * wave.frequency_hz,
-        y=20.0 * level_dbuv + 120.0,
+        y=spectrum_dbuv(wave),
         strong=strong,
         faint=not strong,
     )

@@ -8,6 +8,7 @@ from app.lessons.emission import field, limit_line
 from app.present.lesson_scene import Scene
 from app.present.specs import AxisSpec, CurveSpec, LimitSpec, PlotSpec, ReadoutSpec
 from app.present.tabs import ink
+from models.formulas.levels import level_dbuv
 from models.quantity import format_quantity
 
 _LOW_DB, _HIGH_DB = -20.0, 100.0
@@ -26,7 +27,7 @@ def field_plot(scene: Scene) -> PlotSpec:
         found = field(scene.truth.bench, scene.present, each)
         if found is not None:
             there = np.isfinite(found.field_v_per_m) & (found.field_v_per_m > _NOTHING_V_PER_M)
-            level_db = 20.0 * np.log10(found.field_v_per_m[there]) + 120.0
+            level_db = level_dbuv(found.field_v_per_m[there])
             strong = scene.is_strong(index, each.name)
             curves.append(CurveSpec(label=each.name, ink=ink(index), x=found.f_hz[there], y=level_db, strong=strong))
     at_hz = scene.at_hz

@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 
+from app.present.common_mode import spectrum_dbuv
 from app.present.lesson_scene import Scene
 from app.present.specs import AxisSpec, CurveSpec, PlotSpec
 from app.present.tabs import ink
@@ -39,13 +40,10 @@ def spectrum_plot(scene: Scene) -> PlotSpec:
     curves = []
     for index, each in scene.seen:
         wave = scene.truth.bench.common_mode(scene.present, each)[_loudest(scene, each)]
-        v_rms = wave.v_rms[1:]
-        level = np.full(v_rms.shape, np.nan)
-        np.log10(v_rms, out=level, where=np.isfinite(v_rms) & (v_rms > 0.0))
         strong = scene.is_strong(index, each.name)
         x = wave.orders[1:] * wave.frequency_hz
         curves.append(
-            CurveSpec(label=each.name, ink=ink(index), x=x, y=20.0 * level + 120.0, strong=strong, faint=not strong)
+            CurveSpec(label=each.name, ink=ink(index), x=x, y=spectrum_dbuv(wave), strong=strong, faint=not strong)
         )
     source = scene.own.sources[_source_index(scene)]
     return PlotSpec(

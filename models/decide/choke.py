@@ -11,6 +11,7 @@ from models.case.document import Cable, Case, Coupling
 from models.decide.bounds import Problem, crossing
 from models.decide.opening import Opening
 from models.decide.ruling import shown
+from models.formulas.resonance import resonance_hz
 from models.parts.inductor import Inductor
 
 CHANGE = "A common-mode choke"
@@ -95,7 +96,7 @@ def _least_inductance(problem: Problem, cable: Cable, most: float | None) -> flo
 
 
 def _text(problem: Problem, cable: Cable, needed: float, most: float | None) -> str:
-    self_hz = 1.0 / (math.tau * math.sqrt(needed * WINDING_F))
+    self_hz = resonance_hz(needed, WINDING_F)
     still = _ratio(problem, cable, needed * _ROUNDED, most, WINDING_F) <= 1.0
     end = (
         "the window stays open with it"
