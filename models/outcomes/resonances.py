@@ -10,6 +10,7 @@ from attrs import frozen
 
 from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
+from models.network.edges import Edge
 from models.network.grid import Grid, point_grid
 from models.network.solver import Solver
 from models.parts.part import Part
@@ -42,9 +43,10 @@ class Resonance:
 
 @frozen(kw_only=True)
 class Maker:
-    """A part that stores energy at a resonance, the path it stands in, and its share of all that is stored."""
+    """A part that stores energy at a resonance, the path it stands in and its role, and its share of what is stored."""
 
     path: str
+    role: str
     part: Part
     share: float
 
@@ -115,7 +117,7 @@ def makers(solver: Solver, case: Case, candidate: Candidate, f_hz: float, *, bri
     grid = point_grid((f_hz,))
     flow = solver.flow(case, candidate, grid)
     stored = [
-        (edge.name, part, abs(complex(current[0])) ** 2 * _slope(part, grid))
+        (edge, part, abs(complex(current[0])) ** 2 * _slope(part, grid))
         for edge, current in zip(flow.edges, flow.current, strict=True)
         if not bridge_alone or (edge.role == "branch" and case.pair.is_joined_by(edge.ends))
         for part in edge.parts
@@ -129,12 +131,12 @@ def _slope(part: Part, grid: Grid) -> float:
     return abs(high - low) if math.isfinite(low) and math.isfinite(high) else 0.0
 
 
-def _largest(stored: list[tuple[str, Part, float]]) -> tuple[Maker, ...]:
+def _largest(stored: list[tuple[Edge, Part, float]]) -> tuple[Maker, ...]:
     total = sum(energy for *_, energy in stored)
     told, result = 0.0, []
-    for path, part, energy in sorted(stored, key=lambda each: -each[2]):
+    for edge, part, energy in sorted(stored, key=lambda each: -each[2]):
         if total <= 0.0 or told >= _ENERGY_TOLD:
             break
-        result.append(Maker(path=path, part=part, share=energy / total))
+        result.append(Maker(path=edge.name, role=edge.role, part=part, share=energy / total))
         told += energy / total
     return tuple(result)

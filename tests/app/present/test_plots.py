@@ -10,7 +10,7 @@ from attrs import evolve
 
 from app.present.answers import answers_table, cautions
 from app.present.common_mode import peak_bars, shown_source, spectrum_plot, waveform_plot
-from app.present.impedance_plot import impedance_plot
+from app.present.impedance_plot import impedance_plot, resonance_text
 from app.present.inspector import inspector_form
 from app.present.numbers import reading
 from app.present.specs import FieldSpec, FormSpec
@@ -25,6 +25,8 @@ from models.case.document import Case
 from models.case.read import load_case
 from models.case.requirement import Requirement
 from models.declare import get_path
+from models.outcomes.resonances import Maker, Resonance
+from models.parts.capacitor import Capacitor
 
 DEMO = load_case(DEMO_CASE)
 SENSOR = load_case(CASES / "sensor-board.toml")
@@ -74,6 +76,13 @@ def test_other_parts_of_the_impedance_are_shown_as_they_are(shows: str) -> None:
     wanted = {"phase": np.degrees(np.angle(z)), "resistance": z.real, "reactance": np.abs(z.imag)}[shows]
     assert np.allclose(plot.curves[0].y, wanted)
     assert plot.y.log is (shows != "phase")
+
+
+def test_a_coupling_keeps_its_name_whatever_it_is_called() -> None:
+    resonance = Resonance(kind="parallel", f_hz=1e6, z_ohm=1.0, q=10.0)
+    stray = Maker(path="branch of the connector", role="coupling", part=Capacitor(capacitance_f=1e-12), share=0.6)
+    own = Maker(path="branch 1", role="branch", part=Capacitor(capacitance_f=2.2e-9), share=0.4)
+    assert resonance_text(resonance, (stray, own)).endswith(": branch of the connector, 2.2 nF")
 
 
 def test_the_selected_candidate_shows_its_branches_and_names_its_resonances() -> None:
