@@ -98,4 +98,5 @@ def shown(value: float, unit: str) -> str:
 
 def lumped(way_m: float) -> str:
     """Return up to where a lead is one value: a tenth of a wave."""
-    return f"One value up to {shown(LIGHT_M_PER_S / (10.0 * way_m), 'Hz')}, where it is a tenth of a wave long"
+    highest = format_quantity(LIGHT_M_PER_S / (10.0 * way_m), "Hz", digits=2)
+    return f"One value up to {highest}, where it is a tenth of a wave long"
