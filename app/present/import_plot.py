@@ -24,7 +24,6 @@ DATA, OTHER_DATA = Ink(slot=0), Ink(slot=11)
 FIT, OTHER_FIT = Ink(slot=1), Ink(slot=2)
 """Data solid, fits dashed."""
 _ROOM_PX = 64.0
-_HERTZ = re.compile(r"(\d[\d.]*(?:e[+-]?\d+)?) Hz")
 _FEW_POINTS = 60
 _MOST_CURVE_POINTS = 800
 _UNITS: Mapping[str, str] = MappingProxyType(
@@ -80,8 +79,7 @@ def import_words(imported: Imported) -> ImportSpec:
 
 
 def _sentence(said: str) -> str:
-    """Return a warning as a sentence, its frequencies as people write them."""
-    said = _HERTZ.sub(lambda found: format_quantity(float(found[1]), "Hz", digits=3), said)
+    """Return a warning as a sentence."""
     return f"{said[0].upper()}{said[1:]}."
 
 
