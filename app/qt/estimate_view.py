@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from attrs import evolve
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
@@ -22,6 +23,7 @@ from app.present.estimate_form import EstimateSpec, estimate_spec, step_name
 from app.present.specs import Path
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
+from app.qt.keys import add_keys
 from app.qt.look import Look
 from app.qt.panel import Panel, Words
 from app.qt.section import text_width
@@ -153,6 +155,8 @@ class EstimateView(QDialog):
         self.form.typed.connect(self._type)
         self.form.dragged.connect(self._drag)
         self.use.clicked.connect(lambda *_: self.take())
+        keys = QKeySequence.StandardKey
+        add_keys(self, ((keys.Undo, self.session.store.undo), (keys.Redo, self.session.store.redo)))
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Work out from geometry")

@@ -2,6 +2,8 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
@@ -50,6 +52,17 @@ def test_the_value_becomes_one_step_that_undo_takes_back(view: EstimateView, ses
     assert view.isVisible()
     session.store.undo()
     assert session.case == before
+
+
+def test_undo_and_redo_reach_the_case_from_inside(qtbot: QtBot, view: EstimateView, session: Session) -> None:
+    view.activateWindow()
+    qtbot.waitUntil(view.isActiveWindow)
+    before = session.case
+    click(view.use)
+    key(line_of(view, "height_m"), Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert session.case == before
+    QTest.keySequence(view, QKeySequence.StandardKey.Redo)
+    assert get_path(session.case, (*STRAY, "capacitance_f")) == 13.9e-12
 
 
 def test_the_result_follows_what_is_typed(view: EstimateView) -> None:
