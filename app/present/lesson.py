@@ -91,6 +91,7 @@ def lesson_page(
         forward=_forward(course, number, count),
         forward_ready=presenting or not course.asks_now or _ready(course),
         skip=course.asks_now and not presenting and not _ready(course),
+        explore=not course.asks_now,
         designs=isinstance(step, Design),
     )
 

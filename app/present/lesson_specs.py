@@ -101,6 +101,8 @@ class LessonSpec:
     forward_ready: bool = True
     skip: bool = False
     """Whether the answer can be shown without a prediction."""
+    explore: bool = True
+    """Whether the parts may stand beside the page; while a question is open they would tell its answer."""
     designs: bool = False
     """Whether the page is a design task, with the parts beside it."""
 

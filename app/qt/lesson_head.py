@@ -57,6 +57,13 @@ class LessonHead(QWidget):
         self._places = (spec.place, spec.place_short)
         self._fit()
         self.dots.render(spec.dots)
+        self.explore_button.setEnabled(spec.explore)
+        self.explore_button.setToolTip("" if spec.explore else "The parts come with the answer.")
+
+    @property
+    def explores(self) -> bool:
+        """Whether the parts are to stand beside the page."""
+        return self.explore_button.isChecked() and self.explore_button.isEnabled()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Give the title the room that it needs."""

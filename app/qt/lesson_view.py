@@ -177,9 +177,8 @@ class LessonWindow(QMainWindow):
             return
         spec, head = self.spec(), self.head
         head.render(spec)
-        explores = head.explore_button.isChecked()
-        self.parts.render(board=spec.board or ((spec.designs or explores) and not self.presenting))
-        self.page.render(spec, large=self.presenting, explores=explores, notes=head.notes_button.isChecked())
+        self.parts.render(board=spec.board or ((spec.designs or head.explores) and not self.presenting))
+        self.page.render(spec, large=self.presenting, explores=head.explores, notes=head.notes_button.isChecked())
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""

@@ -74,3 +74,18 @@ def test_a_narrow_window_still_shows_the_whole_title(make: Callable[[], LessonWi
     window.resize(1440, 900)
     QApplication.processEvents()
     assert "minutes" in window.head.place.full_text()
+
+
+def test_the_parts_wait_for_the_answer(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.open(4)
+    click(window.head.explore_button)
+    assert window.page.pills.isVisible()
+    window.forward()
+    assert window.course.asks_now
+    assert not window.head.explore_button.isEnabled()
+    assert not window.page.pills.isVisible()
+    assert not window.page.section.isVisible()
+    window.show_answer()
+    assert window.head.explore_button.isEnabled()
+    assert window.page.pills.isVisible()
