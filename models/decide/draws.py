@@ -152,16 +152,10 @@ def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     drive, pair = drive_of(draws.case, source), draws.case.pair.ends
     edges = draws.edges()
     mesh = drawn_mesh(edges, grid, draws.factors)
-    current: Complex = np.ones((1, grid.omega.size), np.complex128)
+    current = draws.solver.injected(drive, grid)[np.newaxis]
     if drive.capacitance_f is not None:
         number = next(index for index, each in enumerate(draws.case.transformers) if each.name == source.through)
-        factor = draws.column(("transformers", number))
-        current = np.asarray(1j * grid.omega * drive.capacitance_f * factor[:, np.newaxis], np.complex128)
-    elif drive.series:
-        current = sum(
-            (draws.solver.response(draws.case, draws.candidate, source, grid).series[each] for each in drive.series),
-            start=np.zeros(grid.omega.size, np.complex128),
-        )[np.newaxis]
+        current = current * draws.column(("transformers", number))[:, np.newaxis]
     driven = Mesh(y=mesh.y, j={(drive.out_of, drive.into): current})
     reduced = reduce_to(driven, pair)[0]
     carried, y = reduced.carried(*pair), reduced.between(*pair)

@@ -150,6 +150,17 @@ class Solver:
         current = tuple(self._edge_admittance(edge, grid) * voltage.rise(*edge.ends) for edge in edges)
         return Flow(edges=edges, current=current, voltage=voltage)
 
+    def injected(self, drive: Drive, grid: Grid) -> Complex:
+        """Return the current (F,) that a source injects per unit of it, A."""
+        current = np.zeros(grid.omega.shape, np.complex128)
+        if drive.capacitance_f is not None:
+            current.imag = grid.omega * drive.capacitance_f
+        elif drive.series:
+            current += sum(self._series_current(edge, grid) for edge in drive.series)
+        else:
+            current.real = 1.0
+        return current
+
     def _at_pair(
         self, case: Case, candidate: Candidate, grid: Grid, drive: Drive | None
     ) -> tuple[Mesh, tuple[Step, ...]]:
@@ -169,23 +180,12 @@ class Solver:
         edges = self._standing_edges(case)
 
         def compute() -> tuple[Mesh, tuple[Step, ...]]:
-            carried = {} if drive is None else {(drive.out_of, drive.into): self._injected(drive, grid)}
+            carried = {} if drive is None else {(drive.out_of, drive.into): self.injected(drive, grid)}
             mesh = Mesh(y={}, j=carried)
             mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
             return reduce_to(mesh, keep)
 
         return self.memo.get(("standing", edges, grid, keep, drive), compute)
-
-    def _injected(self, drive: Drive, grid: Grid) -> Complex:
-        """Return the current (F,) that a source injects per unit of it, A."""
-        current = np.zeros(grid.omega.shape, np.complex128)
-        if drive.capacitance_f is not None:
-            current.imag = grid.omega * drive.capacitance_f
-        elif drive.series:
-            current += sum(self._series_current(edge, grid) for edge in drive.series)
-        else:
-            current.real = 1.0
-        return current
 
     def _series_current(self, edge: Edge, grid: Grid) -> Complex:
         """Return the current (F,) that 1 V in series with an edge, at its far end, drives out of its near end, A."""
