@@ -209,28 +209,6 @@ def bar_partial_inductance(length_m: float, width_m: float, thickness_m: float =
     return MU0 * length_m / (6.0 * math.pi) * (3.0 * math.asinh(u) + 3.0 * u * math.asinh(1.0 / u) + rest)
 
 
-def bar_inductance_grover(length_m: float, width_m: float, thickness_m: float) -> float:
-    """Partial self-inductance of a long flat bar, by the rule of the handbooks.
-
-    L = 2·10⁻⁷·l·[ln(2l/(w + t)) + 0.5 + 0.2235(w + t)/l]
-
-    Parameters
-    ----------
-    length_m, width_m, thickness_m : l, w, t, m
-
-    Returns
-    -------
-    float, H
-
-    Notes
-    -----
-    For l > 2(w + t): 3 % low there, less than 0.5 % from l = 8(w + t) on. Source: F. Grover, *Inductance
-    Calculations*; F. Terman, *Radio Engineers' Handbook*.
-    """
-    breadth = width_m + thickness_m
-    return 2e-7 * length_m * (math.log(2.0 * length_m / breadth) + 0.5 + 0.2235 * breadth / length_m)
-
-
 def wire_partial_inductance(length_m: float, diameter_m: float, *, skin_effect: bool = True) -> float:
     """Partial self-inductance of a straight round wire.
 

@@ -69,23 +69,3 @@ def sloped_limit_db(f_hz: ArrayLike, start: tuple[float, float], stop: tuple[flo
     """
     (f1, low), (f2, high) = start, stop
     return np.asarray(low + (high - low) * np.log(np.asarray(f_hz, np.float64) / f1) / np.log(f2 / f1), np.float64)
-
-
-def distance_change_db(from_m: float, to_m: float) -> float:
-    """How a field's level changes with distance.
-
-    20·log10(r1/r2)
-
-    Parameters
-    ----------
-    from_m, to_m : r1, r2, m
-
-    Returns
-    -------
-    float, dB to be added
-
-    Notes
-    -----
-    For the far field, r above λ/2π, over an open site; ±3 dB. Source: inverse-distance rule.
-    """
-    return 20.0 * float(np.log10(from_m / to_m))

@@ -31,28 +31,6 @@ def via_partial_inductance(length_m: float, diameter_m: float) -> float:
     return MU0 / math.tau * (length_m * math.asinh(length_m / radius) + 1.5 * (radius - slant))
 
 
-def via_inductance_by_rule(length_m: float, diameter_m: float) -> float:
-    """Inductance of one via by the popular rule.
-
-    L = 0.2 nH/mm·h·[ln(4h/d) + 1]
-
-    Parameters
-    ----------
-    length_m : h, m
-    diameter_m : d, m
-
-    Returns
-    -------
-    float, H
-
-    Notes
-    -----
-    Pessimistic, up to twice too high; for comparison with other people's numbers. Source: H. Johnson, M. Graham,
-    *High-Speed Digital Design*.
-    """
-    return 2e-7 * length_m * (math.log(4.0 * length_m / diameter_m) + 1.0)
-
-
 def via_pair_inductance(length_m: float, diameter_m: float, spacing_m: float) -> float:
     """Loop inductance of two vias that carry opposite currents.
 

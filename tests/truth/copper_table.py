@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from models.formulas import copper
+from tests.reference.copper import bar_inductance_grover
 from tests.truth.row import Row
 
 BAR = {"length_m": 3e-3, "width_m": 5e-3, "thickness_m": 35e-6}
@@ -71,7 +72,7 @@ ROWS = (
         Row(
             id=f"bar rule {1e3 * length:g} × {1e3 * width:g}",
             section="3.2",
-            function=copper.bar_inductance_grover,
+            function=bar_inductance_grover,
             args={"length_m": length, "width_m": width, "thickness_m": FOIL_M},
             expected=rule,
         )

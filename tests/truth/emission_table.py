@@ -221,22 +221,4 @@ ROWS = (
             (300e-6, 49.54),
         )
     ),
-    Row(
-        id="10 m to 3 m",
-        section="7.3",
-        function=levels.distance_change_db,
-        args={"from_m": 10.0, "to_m": 3.0},
-        expected=10.46,
-    ),
-    *(
-        Row(
-            id=f"class A at 3 m, {1e6 * field:g} µV/m",
-            section="7.3",
-            function=lambda field: float(levels.level_dbuv(field)) + levels.distance_change_db(10.0, 3.0),
-            args={"field": field},
-            expected=level,
-            digits=3,
-        )
-        for field, level in ((90e-6, 49.5), (150e-6, 54.0), (210e-6, 56.9), (300e-6, 60.0))
-    ),
 )

@@ -47,13 +47,13 @@ def least_bridge_capacitance(wanted_v: float) -> float:
 ROWS = (
     *(
         Row(
-            id=f"single layer {sense}",
+            id=f"single layer, secondary to {swing:.3g}",
             section="4.1",
-            function=winding.single_layer_share,
-            args={"turns_ratio": 10 / 60, "sense": sense},
+            function=winding.driven_share,
+            args={"primary": (0.0, 1.0), "secondary": (0.0, swing)},
             expected=share,
         )
-        for sense, share in (("same", 0.4167), ("opposite", 0.5833))
+        for swing, share in ((0.0, 0.5), (10 / 60, 0.4167), (-10 / 60, 0.5833))
     ),
     *(
         Row(
@@ -65,7 +65,6 @@ ROWS = (
         )
         for facing, share in (("hot", 0.8333), ("cold", 0.1667))
     ),
-    Row(id="quiet secondary", section="4.1", function=winding.single_layer_share, expected=0.5),
     *(
         Row(
             id=f"gap voltage {bridge:g}",

@@ -7,6 +7,7 @@ import pytest
 
 from models.formulas import copper
 from models.formulas.constants import MU0, RHO_COPPER_OHM_M
+from tests.reference.copper import bar_inductance_grover
 
 LENGTH, WIDTH, FOIL = 3e-3, 5e-3, 35e-6
 
@@ -49,7 +50,7 @@ def test_bar_inductance_keeps_its_digits_at_any_length(ratio: float) -> None:
 @pytest.mark.parametrize(("ratio", "error"), [(2.0, 0.03), (8.0, 0.005)])
 def test_handbook_rule_is_low_by_its_stated_error(ratio: float, error: float) -> None:
     exact = copper.bar_partial_inductance(ratio * 1e-3, 1e-3)
-    rule = copper.bar_inductance_grover(ratio * 1e-3, 1e-3, 0.0)
+    rule = bar_inductance_grover(ratio * 1e-3, 1e-3, 0.0)
     assert exact * (1.0 - error - 0.001) < rule < exact
 
 

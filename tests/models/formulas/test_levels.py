@@ -19,7 +19,3 @@ def test_nothing_has_no_level() -> None:
 def test_a_sloped_limit_meets_both_of_its_ends() -> None:
     found = levels.sloped_limit_db([150e3, np.sqrt(150e3 * 500e3), 500e3], (150e3, 66.0), (500e3, 56.0))
     np.testing.assert_allclose(found, [66.0, 61.0, 56.0])
-
-
-def test_moving_away_lowers_a_field() -> None:
-    assert levels.distance_change_db(3.0, 30.0) == pytest.approx(-20.0)
