@@ -12,6 +12,9 @@ from app.report.matter import Matter
 from models.case.document import Branch, Candidate, Case
 from models.parts.part import Part
 
+_LONG_NOTES = 1500
+"""Characters beyond which the notes of a case stand behind the verdicts, which belong on the first page."""
+
 
 def first_page(matter: Matter) -> Section:
     """Return the answer."""
@@ -22,8 +25,11 @@ def _blocks(matter: Matter) -> Iterator[Block]:
     for number, text in enumerate(matter.recommendation.sentences):
         yield Paragraph(text=text, role="lead" if number == 0 else "body")
     yield from (Paragraph(text=text, role="caution") for text in _cautions(matter))
+    told = matter.case.notes or ""
+    long = len(told) > _LONG_NOTES
     yield Heading(text="Purpose")
-    yield from (Paragraph(text=text) for text in paragraphs(matter.case.notes or ""))
+    if not long:
+        yield from _texts(told)
     if matter.case.requirements:
         yield Bullets(items=tuple(_purpose(matter.case)))
     else:
@@ -35,12 +41,15 @@ def _blocks(matter: Matter) -> Iterator[Block]:
         yield _candidates(matter.case)
     if matter.options.notes:
         yield Heading(text="Notes")
-        yield from (Paragraph(text=text) for text in paragraphs(matter.options.notes))
+        yield from _texts(matter.options.notes)
+    if long:
+        yield Heading(text="Notes of the case")
+        yield from _texts(told)
 
 
-def paragraphs(text: str) -> list[str]:
-    """Return the paragraphs of a text, each on one line."""
-    return [" ".join(each.split()) for each in text.split("\n\n") if each.strip()]
+def _texts(text: str) -> Iterator[Block]:
+    """Yield the paragraphs of a text, each on one line."""
+    return (Paragraph(text=" ".join(each.split())) for each in text.split("\n\n") if each.strip())
 
 
 def _cautions(matter: Matter) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from attrs import evolve
 from PySide6.QtCore import QSizeF, Qt
 from PySide6.QtGui import QImage, QTextCursor, QTextTable
 
-from app.report.blocks import MOST_COLUMNS, Document, Figure, Grid, Heading
+from app.report.blocks import MOST_COLUMNS, Document, Figure, Grid, Heading, Paragraph
 from app.report.content import document
 from app.report.figures import text_width
 from app.report.options import Options
@@ -90,6 +90,19 @@ def _has_no_empty_tables(found: Document) -> None:
     headings = [each.text for section in found.sections for each in section.blocks if isinstance(each, Heading)]
     assert headings == ["Purpose"]
     assert "separation" not in {section.key for section in found.sections}
+
+
+def test_long_notes_do_not_push_the_verdicts_off_the_first_page() -> None:
+    short = load_case(DEMO_CASE)
+    long = evolve(short, notes="\n\n".join(["Why they are apart. " * 40] * 4))
+    orders = []
+    for case in (short, long):
+        blocks = document(case, Options(date=DAY, sections=(), notes="Mine."), text_width()).sections[0].blocks
+        orders.append([each.text for each in blocks if isinstance(each, Heading)])
+        texts = [each.text for each in blocks if isinstance(each, Paragraph)]
+        assert sum(text.startswith((case.notes or "")[:40]) for text in texts) in (1, 4)
+    assert orders[0] == ["Purpose", "Verdicts", "Candidates", "Notes"]
+    assert orders[1] == ["Purpose", "Verdicts", "Candidates", "Notes", "Notes of the case"]
 
 
 def test_a_level_has_its_own_unit_and_a_note_the_name_of_its_candidate() -> None:
