@@ -49,7 +49,11 @@ def _interwinding(pencil: Pencil, made: Interwinding) -> None:
             pencil.filling(left, y - step + thick, width, step - thick)
     pencil.upright(left + width + 10, top + thick, top + step, _told(made, "insulation"))
     pencil.across(left, left + width, top + (count - 1) * step + thick + 12, _told(made, "width"), below=True)
-    pencil.words(left + width / 2, 10, f"each turn {_told(made, 'mean_turn')} long")
+    pencil.words(left + width / 2, 10, f"each turn {_told(made, 'mean_turn')} long, {_wire(made)}")
+
+
+def _wire(made: Interwinding) -> str:
+    return f"of wire {_told(made, 'wire')}" if made.wire_m else "of foil"
 
 
 def _driven_share(pencil: Pencil, made: DrivenShare) -> None:

@@ -33,30 +33,46 @@ class Interwinding:
     about: ClassVar[str] = "Interwinding capacitance of a transformer, from the layers that face each other."
     suits: ClassVar[tuple[str, ...]] = ("interwinding_capacitance",)
     symbols: ClassVar[Mapping[str, str]] = MappingProxyType(
-        {"mean_turn": "lt", "width": "w", "insulation": "d", "permittivity": "εr", "interfaces": "n"}
+        {
+            "mean_turn": "lt",
+            "width": "w",
+            "insulation": "d",
+            "wire": "D",
+            "permittivity": "εr",
+            "interfaces": "n",
+        }
     )
 
     mean_turn_m: float = length("mean length of a turn where the layers meet", 45e-3, (10e-3, 0.3))
     width_m: float = length("width along the core over which both layers lie", 10e-3, (2e-3, 0.05))
     insulation_m: float = length("insulation from metal to metal, enamel counted in", 0.2e-3, (0.05e-3, 3e-3))
+    wire_m: float = length(
+        "diameter of the wire, the mean of both windings; 0 for foil or board", 0.3e-3, (0.05e-3, 2e-3), positive=False
+    )
     permittivity: float = permittivity("relative permittivity; 3 for tape with air, 4.3 for board", 3.0)
     interfaces: int = value(
         Count(high=50), "how many times a primary layer faces a secondary one; 2 for a sandwich", default=1
     )
 
     def result(self) -> Result:
-        """Work out C_ps = n·ε0·εr·lt·w/d."""
+        """Work out C = n·ε0·εr·lt·w/(d + 0.11·D)."""
         capacitance = facing_capacitance(
-            self.mean_turn_m, self.width_m, self.insulation_m, self.permittivity, self.interfaces
+            self.mean_turn_m,
+            self.width_m,
+            self.insulation_m,
+            self.permittivity,
+            interfaces=self.interfaces,
+            wire_m=self.wire_m,
         )
         return Result(
             amounts=(Amount.within("interwinding_capacitance", FARADS, capacitance, 0.3, 0.3),),
-            equation="C = n·ε0·εr·lt·w/d",
+            equation="C = n·ε0·εr·lt·w/(d + 0.11·D)",
             working=(
                 f"C = {self.interfaces} · 8.854 pF/m · {self.permittivity:g} · {shown(self.mean_turn_m, 'm')} · "
-                f"{shown(self.width_m, 'm')}/{shown(self.insulation_m, 'm')} = {shown(capacitance, FARADS)}"
+                f"{shown(self.width_m, 'm')}/({shown(self.insulation_m, 'm')} + 0.11 · {shown(self.wire_m, 'm')}) "
+                f"= {shown(capacitance, FARADS)}"
             ),
-            assumes="Foil or closely wound layers over the same width; layers of round wire have 5 to 20 % less.",
+            assumes="Closely wound layers over the same width; turns at twice the pitch have a fifth less or so.",
             source="Parallel plates, rolled up. Measure it when you can: all windings shorted, one against the other.",
             notes=self._notes(),
             caution=INSULATION,

@@ -41,6 +41,20 @@ ROWS = (
         args={"mean_turn_m": 45e-3, "width_m": 10e-3, "insulation_m": 0.2e-3, "permittivity": 3.0, "interfaces": 2},
         expected=119.5e-12,
     ),
+    # 8.854 pF/m · 3 · 45 mm · 10 mm/(0.2 mm + 0.033 mm)
+    Row(
+        id="layers of wire",
+        section="estimate",
+        function=winding.facing_capacitance,
+        args={
+            "mean_turn_m": 45e-3,
+            "width_m": 10e-3,
+            "insulation_m": 0.2e-3,
+            "permittivity": 3.0,
+            "wire_m": 0.3e-3,
+        },
+        expected=51.30e-12,
+    ),
     *(
         Row(
             id=f"both ends, {layers}",

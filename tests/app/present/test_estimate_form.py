@@ -28,18 +28,18 @@ def test_it_offers_the_estimates_that_suit_the_value() -> None:
 
 def test_it_shows_value_error_equation_and_numbers() -> None:
     spec = spec_of(begun(CASE))
-    assert (spec.name, spec.value) == ("Interwinding capacitance", "59.8 pF")
-    assert spec.error.replace("\N{NO-BREAK SPACE}", " ") == "usually ±30 %: 42 pF to 78 pF"
-    assert spec.equation == "C = n·ε0·εr·lt·w/d"
+    assert (spec.name, spec.value) == ("Interwinding capacitance", "51.3 pF")
+    assert spec.error.replace("\N{NO-BREAK SPACE}", " ") == "usually ±30 %: 36 pF to 67 pF"
+    assert spec.equation == "C = n·ε0·εr·lt·w/(d + 0.11·D)"
     assert "200\N{NO-BREAK SPACE}µm" in spec.working
     assert "standard" in spec.caution
-    assert spec.use == "Use 59.8 pF"
+    assert spec.use == "Use 51.3 pF"
 
 
 def test_fields_carry_the_sign_of_the_equation_and_their_meaning() -> None:
     (section,) = spec_of(begun(CASE)).form.sections
     labels = [each.label for each in section.fields]
-    assert labels == ["Mean turn, lt", "Width, w", "Insulation, d", "Permittivity, εr", "Interfaces, n"]
+    assert labels == ["Mean turn, lt", "Width, w", "Insulation, d", "Wire, D", "Permittivity, εr", "Interfaces, n"]
     assert section.fields[2].note == "insulation from metal to metal, enamel counted in"
 
 
@@ -55,7 +55,7 @@ def test_the_other_value_of_a_lead_stands_beside() -> None:
 
 def test_what_stands_in_the_case_already_need_not_be_used() -> None:
     draft = begun(CASE)
-    changed = taken(CASE, targets(CASE)[0], 59.8e-12)
+    changed = taken(CASE, targets(CASE)[0], 51.3e-12)
     assert spec_of(draft).use
     assert spec_of(draft, changed).use == ""
 

@@ -85,6 +85,7 @@ def test_whatever_is_accepted_gives_a_number_and_its_range(of: type[Estimate], d
     [
         (Interwinding(), "insulation", False),
         (Interwinding(), "interfaces", True),
+        (Interwinding(), "wire", False),
         (BodyOverPlane(), "height", False),
         (BodyOverPlane(), "thickness", True),
         (FreeBody(), "width", True),
