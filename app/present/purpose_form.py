@@ -7,12 +7,13 @@ from attrs import frozen
 from app.present.answers import question
 from app.present.fields import Walk
 from app.present.specs import FormSpec, SectionSpec
-from app.state.purpose import Draft, as_case, has_copper, outcome
+from app.state.purpose import Draft, as_case, has_copper, mains_told, outcome
 from models.case.document import Case
 from models.decide.presets import origin_of
 from models.decide.purpose import QUESTIONS, Purpose, Question, Reasoned
 from models.decide.ruling import SAFETY_CAUTION
 
+_MAINS = "The case has no mains yet: 230 V at 50 Hz are added, to be changed in the case."
 _INTRO = "Answer what you know. Each answer adds what has to hold, with its reason and a usual limit to change."
 
 
@@ -54,7 +55,7 @@ def purpose_spec(draft: Draft, case: Case) -> PurposeSpec:
         ),
         recommendation=found.recommendation if begun else "",
         warnings=found.warnings,
-        apply=_apply(found, case) if begun else "",
+        apply=_apply(draft, found, case) if begun else "",
     )
 
 
@@ -72,17 +73,19 @@ def _question(asked: Question, draft: Draft, case: Case) -> QuestionSpec:
 def _section(draft: Draft, case: Case, number: int, each: Reasoned) -> SectionSpec:
     walk = Walk(case=as_case(draft, case), everything=True)
     only = () if each.field == "kind" else (each.field,)
-    origin = origin_of(each.requirement)
+    mains = _MAINS if each.requirement.kind == "touch-current" and mains_told(draft, case) else None
     return SectionSpec(
         title=question(each.requirement),
         fields=tuple(walk.fields(("requirements", number), only=only)),
-        note=each.reason if origin is None else f"{each.reason} {origin}",
+        note=" ".join(filter(None, (each.reason, origin_of(each.requirement), mains))),
     )
 
 
-def _apply(found: Purpose, case: Case) -> str:
+def _apply(draft: Draft, found: Purpose, case: Case) -> str:
     count = len(found.reasoned)
     wanted = "" if not count else "Add 1 requirement" if count == 1 else f"Add {count} requirements"
+    if mains_told(draft, case):
+        wanted = f"{wanted} and mains"
     if not found.recommendation or has_copper(case):
         return wanted
     return f"{wanted} and copper" if wanted else "Add copper as a candidate"

@@ -188,9 +188,13 @@ def _other(case: Case) -> str:
     return case.pair.b if _fed(case) == case.pair.a else case.pair.a
 
 
+def usual_mains(feeds: str, touched: str) -> Mains:
+    """Return mains to begin with."""
+    return Mains(voltage_v=230.0, frequency_hz=50.0, feeds=feeds, touched=touched)
+
+
 def _mains(case: Case) -> tuple[Case, Subject]:
-    present = case.mains or Mains(voltage_v=230.0, frequency_hz=50.0, feeds=case.pair.a, touched=case.pair.b)
-    return evolve(case, mains=present), ("case", 0)
+    return evolve(case, mains=case.mains or usual_mains(case.pair.a, case.pair.b)), ("case", 0)
 
 
 def _region(case: Case) -> tuple[Case, Subject]:
@@ -210,6 +214,7 @@ _LIMITS: Mapping[str, float] = MappingProxyType(
         "common-mode-voltage": 3.0,
         "touch-current": 0.25e-3,
         "dc-drop": 50e-3,
+        "loop-current": 10e-3,
         "static-bleed": 1.0,
     }
 )

@@ -8,8 +8,9 @@ from types import MappingProxyType
 from attrs import evolve, field, frozen
 
 from app.state import edits
+from app.state.additions import usual_mains
 from app.state.usual import BRIDGES
-from models.case.document import Case
+from models.case.document import Case, Mains
 from models.case.requirement import Requirement
 from models.decide.purpose import Purpose, purpose
 from models.parts.copper import Copper
@@ -73,15 +74,26 @@ def with_value(draft: Draft, case: Case, path: edits.Path, value: object) -> Dra
 def applied(draft: Draft, case: Case) -> Case:
     """Return the case with the requirements of the draft in place of those of the same kinds; others stay.
 
-    Where the draft recommends continuous copper, a candidate of copper is added unless there is one.
+    Mains that the answers tell of are added where the case has none. Where the draft recommends continuous copper, a
+    candidate of copper is added unless there is one.
     """
     found = outcome(draft, case)
     kinds = {each.kind for each in found.requirements}
     kept = tuple(each for each in case.requirements if each.kind not in kinds)
-    changed = evolve(case, requirements=(*found.requirements, *kept))
+    changed = evolve(case, requirements=(*found.requirements, *kept), mains=case.mains or mains_told(draft, case))
     if not found.recommendation or has_copper(case):
         return changed
     return edits.add_candidate(changed, next(each for each in BRIDGES if each.name == "Copper"))
+
+
+def mains_told(draft: Draft, case: Case) -> Mains | None:
+    """Return the mains without which a touch current that the answers limit could not be judged; None where it can."""
+    ends = (case.pair.a, case.pair.b)
+    fed = [draft.answers.get(question) == ("mains",) for question in ("first", "second")]
+    limited = any(each.kind == "touch-current" for each in purpose(draft.answers, case).requirements)
+    if case.mains is not None or not limited or fed[0] == fed[1]:
+        return None
+    return usual_mains(*ends) if fed[0] else usual_mains(*reversed(ends))
 
 
 def has_copper(case: Case) -> bool:

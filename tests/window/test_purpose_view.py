@@ -54,13 +54,15 @@ def test_keys_alone_answer_and_apply_as_one_step(view: PurposeView, session: Ses
     choose(view, "first", 1)
     tick(view, "apart", 0)
     choose(view, "touch", 2)
-    assert view.apply.text() == "Add 3 requirements"
+    assert view.apply.text() == "Add 3 requirements and mains"
     view.apply.setFocus()
     key(view.apply, Qt.Key.Key_Space)
     assert not view.isVisible()
     assert [each.kind for each in session.case.requirements] == ["separation", "withstand", "touch-current"]
+    assert session.case.mains is not None
     session.store.undo()
     assert session.case.requirements == ()
+    assert session.case.mains is None
 
 
 def test_a_typed_limit_is_the_one_that_is_applied(view: PurposeView, session: Session) -> None:

@@ -6,7 +6,7 @@ from attrs import evolve
 from app.present.purpose_form import purpose_spec
 from app.state.purpose import Draft, applied, begun, outcome, with_value
 from models.assets import CASES
-from models.case.document import Case, Pair
+from models.case.document import Case, Mains, Pair
 from models.case.read import load_case
 from models.decide.purpose import QUESTIONS
 from models.errors import QuantityError
@@ -38,6 +38,26 @@ def test_what_the_case_says_of_its_mains_is_answered_already() -> None:
         "touch-current",
     }
     assert begun(BARE).answers == begun(stated).answers == {}
+
+
+@pytest.mark.parametrize(("question", "feeds", "touched"), [("first", "hot", "cold"), ("second", "cold", "hot")])
+def test_mains_that_were_told_of_are_added_where_there_are_none(question: str, feeds: str, touched: str) -> None:
+    draft = Draft().answered(question, ("mains",))
+    spec = purpose_spec(draft, BARE)
+    assert spec.apply == "Add 3 requirements and mains"
+    assert "no mains yet" in spec.form.sections[2].note
+    mains = applied(draft, BARE).mains
+    assert mains is not None
+    assert (mains.feeds, mains.touched) == (feeds, touched)
+
+
+def test_mains_that_are_there_stay_and_nobody_who_touches_needs_none() -> None:
+    fed = evolve(BARE, mains=Mains(voltage_v=120.0, frequency_hz=60.0, feeds="cold", touched="hot"))
+    draft = Draft().answered("first", ("mains",))
+    assert applied(draft, fed).mains == fed.mains
+    assert "mains" not in purpose_spec(draft, fed).apply
+    alone = draft.answered("apart", ("noise",)).answered("touch", ("nobody",))
+    assert applied(alone, BARE).mains is None
 
 
 def test_an_answer_taken_back_is_no_answer() -> None:
@@ -106,4 +126,4 @@ def test_with_no_reason_left_copper_is_recommended_and_added_once() -> None:
 def test_a_converter_with_one_ground_terminal_is_warned_of() -> None:
     spec = purpose_spec(SAFE.answered("feed", ("common",)), BARE)
     assert "No candidate can isolate" in spec.warnings[0]
-    assert spec.apply == "Add 3 requirements"
+    assert spec.apply == "Add 3 requirements and mains"
