@@ -7,6 +7,10 @@ import pytest
 
 from models.arrays import Real
 from models.fitting.elements import Shape, coil, condenser, foster
+from models.parts.bead import Bead, Cell
+from models.parts.capacitor import Capacitor, SlowBranch
+from models.parts.inductor import Inductor
+from models.parts.part import Part
 
 OMEGA = 2 * np.pi * np.geomspace(1e4, 1e9, 41)
 CASES = {
@@ -14,6 +18,35 @@ CASES = {
     "coil": (coil, np.array([1e-6, 0.2, 2e-12, 5e3])),
     "condenser": (condenser, np.array([2.2e-9, 0.1, 8e-9, 0.02, 1e7, 1e4, 1e-10, 300, 2e-10])),
 }
+
+
+PARTS: dict[str, Part] = {
+    "foster": Bead(
+        rdc_ohm=0.3,
+        cells=(
+            Cell(resistance_ohm=200.0, inductance_h=0.8e-6, capacitance_f=1e-12),
+            Cell(resistance_ohm=300.0, inductance_h=0.35e-6),
+        ),
+    ),
+    "coil": Inductor(inductance_h=1e-6, rdc_ohm=0.2, capacitance_f=2e-12, parallel_resistance_ohm=5e3),
+    "condenser": Capacitor(
+        capacitance_f=2.2e-9,
+        esr_ohm=0.1,
+        esl_h=8e-9,
+        dissipation_factor=0.02,
+        insulation_resistance_ohm=1e7,
+        branches=(
+            SlowBranch(resistance_ohm=1e4, capacitance_f=1e-10),
+            SlowBranch(resistance_ohm=300.0, capacitance_f=2e-10),
+        ),
+    ),
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_is_fitted_is_what_the_part_states(name: str) -> None:
+    shape, values = CASES[name]
+    np.testing.assert_allclose(shape(values, OMEGA)[0], PARTS[name].impedance(OMEGA), rtol=1e-12)
 
 
 @pytest.mark.parametrize("name", CASES)
