@@ -78,7 +78,10 @@ def _targets(
         if not output.parent.is_dir():
             accepted = "a file in a folder that is there"
             raise click.BadParameter(f"found no folder {output.parent}; accepted: {accepted}", param_hint="-o")
-        yield found[0], output if output.suffix or form is None else output.with_suffix(ending)
+        if form is not None and output.suffix.lower() not in ("", ending):
+            accepted = f"a name that ends in {ending}"
+            raise click.BadParameter(f"found {output.name} for {form}; accepted: {accepted}", param_hint="-o")
+        yield found[0], output if output.suffix else output.with_suffix(ending)
         return
     if output is not None and output.exists() and not output.is_dir():
         raise click.BadParameter(f"found the file {output}; accepted: a folder, for several reports", param_hint="-o")

@@ -48,6 +48,11 @@ def test_the_ending_says_the_format(tmp_path: Path) -> None:
     assert 'id="impedance"' not in text
 
 
+def test_a_name_without_an_ending_becomes_a_pdf(tmp_path: Path) -> None:
+    assert main(["report", str(DEMO_CASE), "-o", str(tmp_path / "review"), *QUICK]) == 0
+    assert (tmp_path / "review.pdf").read_bytes().startswith(b"%PDF")
+
+
 def test_several_go_into_a_folder_under_their_names(tmp_path: Path) -> None:
     folder = tmp_path / "reports"
     assert main(["report", str(DEMO_CASE), str(SENSOR), "-o", str(folder), "--format", "html", *QUICK]) == 0
@@ -92,6 +97,7 @@ def test_without_a_name_it_stands_beside_the_case(tmp_path: Path) -> None:
     [
         (("-o", "report.docx"), ".pdf or .html"),
         (("--only", "everything"), "impedance"),
+        (("-o", "report.pdf", "--format", "html"), "ends in .html"),
         (("-o", "nowhere/at/all.pdf"), "found no folder nowhere"),
     ],
 )
