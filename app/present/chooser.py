@@ -56,13 +56,21 @@ def families(shelf: Catalogue) -> tuple[str, ...]:
 
 
 def choices(shelf: Catalogue, family: str, words: str) -> tuple[ChoiceRow, ...]:
-    """Return the entries of a family that have all the words; transformers are no parts of a bridge."""
+    """Return the entries of a family that have all the words; transformers are no parts of a bridge.
+
+    What is called by the words comes before what has them in its note.
+    """
     kind = None if family in (ALL, OWN) else family
+    found = sorted(shelf.chosen(kind=kind, contains=words), key=lambda entry: not _is_called(entry, words))
     return tuple(
         ChoiceRow(id=entry.id, title=entry.title, note=_figures(entry))
-        for entry in shelf.chosen(kind=kind, contains=words)
+        for entry in found
         if not _is_transformer(entry) and (family != OWN or entry.own)
     )
+
+
+def _is_called(entry: Entry, words: str) -> bool:
+    return all(word in f"{entry.id} {entry.title} {entry.family} {entry.kind}".lower() for word in words.lower().split())
 
 
 def _is_transformer(entry: Entry) -> bool:

@@ -53,7 +53,8 @@ _NAMED_BY_VALUE = ("bead", "capacitor", "common-mode-choke", "inductor", "resist
 def bridge_of(part: Part) -> Candidate:
     """Return a candidate of one part across the pair, called as the trade calls the part."""
     safety = part.rating.safety_class or ""
-    name = "Y-capacitor" if safety.startswith("Y") else part.kind.replace("-", " ").capitalize()
+    kind = part.kind.replace("-", " ").replace("common mode", "common-mode").capitalize()
+    name = "Y-capacitor" if safety.startswith("Y") else kind
     if part.kind in _NAMED_BY_VALUE:
         main = key_figures(part)[0]
         name = f"{name} {format_quantity(main.value, main.unit, digits=3)}"

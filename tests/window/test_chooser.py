@@ -100,6 +100,12 @@ def test_a_part_is_found_however_its_value_is_spelled(chooser: PartChooser, word
     assert "Y1 disc 4.7 nF, 4 mm leads" in titles(chooser)
 
 
+def test_what_is_called_by_the_word_comes_first(chooser: PartChooser) -> None:
+    type_text(chooser.search, "cap")
+    kinds = [catalogue().entries[chooser.list.item(row).data(Qt.ItemDataRole.UserRole)].kind for row in range(9)]
+    assert set(kinds) == {"capacitor"}
+
+
 def test_a_data_sheet_that_says_nothing_yet_asks_for_a_number(chooser: PartChooser) -> None:
     chooser.way.chosen.emit("data sheet")
     assert "Type what the data sheet says" in chooser.plot.sheet().spec.empty

@@ -136,6 +136,6 @@ def test_a_heat_sink_is_screwed_to_the_chassis_where_there_is_one() -> None:
 
 def test_a_bridge_of_one_part_is_called_by_its_value() -> None:
     shelf = catalogue().entries
-    names = [bridge_of(shelf[id].part).name for id in ("y1-disc-4n7", "bead-0805-600r-general")]
-    assert names == ["Y-capacitor 4.7 nF", "Bead 600 Ω"]
+    names = [bridge_of(shelf[id].part).name for id in ("y1-disc-4n7", "bead-0805-600r-general", "cmc-data-100u")]
+    assert names == ["Y-capacitor 4.7 nF", "Bead 600 Ω", "Common-mode choke 615 Ω"]
     assert bridge_of(COPPER).name == "Copper"
