@@ -70,7 +70,8 @@ def choices(shelf: Catalogue, family: str, words: str) -> tuple[ChoiceRow, ...]:
 
 
 def _is_called(entry: Entry, words: str) -> bool:
-    return all(word in f"{entry.id} {entry.title} {entry.family} {entry.kind}".lower() for word in words.lower().split())
+    called = f"{entry.id} {entry.title} {entry.family} {entry.kind}".lower()
+    return all(word in called for word in words.lower().split())
 
 
 def _is_transformer(entry: Entry) -> bool:
