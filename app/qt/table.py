@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QTableView, QVBoxLayout, QWidget
 
@@ -44,6 +44,8 @@ class AnswersView(QWidget):
 
     cell_activated = Signal(int, int)
     column_activated = Signal(int)
+    menu_requested = Signal(int, int, str, QPoint)
+    """Row, column, what the answer says with its working, and where on the screen."""
     requirement_activated = Signal(int)
     """Its place among the requirements."""
 
@@ -119,6 +121,8 @@ class AnswersView(QWidget):
         grid.setTabKeyNavigation(False)
         grid.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         grid.setCornerButtonEnabled(False)
+        grid.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        grid.customContextMenuRequested.connect(self._ask_for_menu)
         grid.clicked.connect(lambda index: self.cell_activated.emit(index.row(), index.column()))
         grid.entered_cell.connect(self.cell_activated)
         grid.entered_row.connect(self._choose_row)
@@ -127,6 +131,14 @@ class AnswersView(QWidget):
         self._rows.setSectionsClickable(True)
         self._rows.sectionClicked.connect(self._choose_row)
         grid.verticalScrollBar().rangeChanged.connect(lambda *_range: self._lay_out())
+
+    def _ask_for_menu(self, at: QPoint) -> None:
+        """Ask for the menu of the answer at a place of the table."""
+        index = self._grid.indexAt(at)
+        if index.isValid():
+            self._grid.setCurrentIndex(index)
+            place = self._grid.viewport().mapToGlobal(at)
+            self.menu_requested.emit(index.row(), index.column(), self._model.working(index), place)
 
     def _set_up_words(self) -> None:
         self._working.setAccessibleName("Working of the chosen answer")

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
+from app.present.answers import question
 from app.qt.session import Session
 from app.qt.worker import Tell, Worker
 from models.case.document import Case
@@ -95,15 +96,23 @@ class Tolerances(QObject):
             self.worker.ask(_Block(request=request, solver=self._solver))
             self.changed.emit()
 
-    def worst(self) -> Case | None:
-        """Return the worst draw of the selected candidate as a case of its own; None where nothing was judged."""
-        spread, case = self._worst_of(), self._session.case
+    def worst(self, candidate: int | None = None, requirement: int | None = None) -> Case | None:
+        """Return the worst draw of a candidate as a case of its own; None where nothing was judged.
+
+        Without a candidate it is that of the selected one; without a requirement, the worst of all that are asked.
+        """
+        spread, case = self._worst_of(candidate), self._session.case
         if spread is None:
             return None
-        number = spread.worst()
-        count = min(len(each.values) for each in spread.spreads if _is_judged(each))
+        if requirement is not None:
+            spread = evolve(spread, spreads=spread.spreads[requirement : requirement + 1])
+        judged = [each for each in spread.spreads if _is_judged(each)]
+        if not judged:
+            return None
+        number, count = spread.worst(), min(len(each.values) for each in judged)
+        limit = "a limit" if requirement is None else f"the limit of “{question(judged[0].requirement)}”"
         said = f"Draw {number + 1} of {count} within the tolerances of “{spread.candidate.name}”"
-        said += f" in “{case.title}”: the one that comes closest to a limit, or lies furthest over it."
+        said += f" in “{case.title}”: the one that comes closest to {limit}, or lies furthest over it."
         notes = f"{said}\n\n{case.notes}" if case.notes else said
         return evolve(drawn_case(case, spread, number), notes=notes)
 
@@ -132,9 +141,10 @@ class Tolerances(QObject):
         self._rest.stop()
         self.worker.close()
 
-    def _worst_of(self) -> CandidateSpread | None:
-        """Return the selected candidate over the draws, where there is a worst one among them."""
-        found, place = self.study, self._session.view.candidate
+    def _worst_of(self, candidate: int | None = None) -> CandidateSpread | None:
+        """Return a candidate over the draws, without one the selected, where there is a worst one among them."""
+        found = self.study
+        place = self._session.view.candidate if candidate is None else candidate
         known = found is not None and place < len(found.candidates) and _judged(found.candidates[place])
         return found.candidates[place] if found is not None and known else None
 

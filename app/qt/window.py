@@ -36,6 +36,7 @@ from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
 from app.present.tolerance_overlay import with_band, with_yields
 from app.qt.actions import Actions
+from app.qt.answers_menu import AnswersMenu
 from app.qt.choice import Modes
 from app.qt.consequences import Consequences
 from app.qt.documents import Documents
@@ -97,6 +98,9 @@ class MainWindow(QMainWindow):
         self.inspector = Inspector(theme)
         self.matters = Matters(theme, session)
         self.tolerances = Tolerances(session, executor, self)
+        self._answers_menu = AnswersMenu(
+            session, self.tolerances, self.documents.begin_other, self._choose_subject, self
+        )
         self.recovery = RecoveryBar()
         self.outside = OutsideBar()
         self.message = MessageBar(self)
@@ -181,8 +185,8 @@ class MainWindow(QMainWindow):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Take the file that was dropped."""
-        self.documents.take_file(Path(event.mimeData().urls()[0].toLocalFile()))
+        """Open the case that was dropped."""
+        self.documents.open_other(Path(event.mimeData().urls()[0].toLocalFile()))
 
     def _show_header(self) -> bool:
         store = self.session.store
@@ -351,6 +355,7 @@ class MainWindow(QMainWindow):
         self.consequences.candidate_chosen.connect(self.bridges.select)
         self.consequences.action.connect(self.bridges.run)
         self.answers.column_activated.connect(self.bridges.select)
+        self.answers.menu_requested.connect(self._answers_menu.show)
         self.answers.requirement_activated.connect(lambda row: self._choose_subject("requirement", row))
         self.inspector.typed.connect(self._type)
         self.inspector.dragged.connect(session.drag)

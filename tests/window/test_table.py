@@ -3,7 +3,7 @@ from __future__ import annotations
 import attrs
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QContextMenuEvent
 from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -190,3 +190,11 @@ def test_a_wide_window_keeps_no_scroll_bar_of_a_narrow_one(answers: AnswersView)
         answers.resize(width, 200)
         QApplication.processEvents()
         assert bar.isVisible() is seen
+
+
+def test_a_right_click_asks_for_the_menu_of_an_answer(answers: AnswersView) -> None:
+    asked: list[tuple[int, int, str]] = []
+    answers.menu_requested.connect(lambda row, column, said, _at: asked.append((row, column, said)))
+    viewport, at = answers.grid().viewport(), cell_place(answers, 1, 0)
+    QApplication.sendEvent(viewport, QContextMenuEvent(QContextMenuEvent.Reason.Mouse, at, viewport.mapToGlobal(at)))
+    assert asked == [(1, 0, answers.working())]

@@ -2,11 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
 import pytest
 from attrs import evolve
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
+from app.present.answers import question
+from app.qt.answers_menu import AnswersMenu
 from app.qt.session import Session
 from app.qt.theme import Theme
 from app.qt.tolerances import NOTHING, Tolerances
@@ -160,3 +164,42 @@ def test_the_menu_switches_the_band_and_begins_the_worst_draw(
     band.trigger()
     session.timer.flush()
     assert (band.isChecked(), worst.isEnabled(), session.view.tolerances) == (False, False, False)
+
+
+def test_each_answer_has_a_worst_draw_of_its_own(tolerances: Tolerances, session: Session, later: Later) -> None:
+    tolerances.settle()
+    later.work()
+    assert tolerances.study is not None
+    spreads = tolerances.study.candidates[0].spreads
+    judged = [row for row, each in enumerate(spreads) if each.values.size and each.requirement.limit]
+    for row in range(len(spreads)):
+        found = tolerances.worst(0, row)
+        assert (found is not None) is (row in judged)
+        if found is not None and found.notes is not None:
+            number = int(np.argmax(spreads[row].values)) + 1
+            assert found.notes.startswith(f"Draw {number} of 16 ")
+            assert question(session.case.requirements[row]) in found.notes
+    assert tolerances.worst(1, judged[0]) != tolerances.worst(0, judged[0])
+
+
+def test_the_menu_of_an_answer_opens_its_worst_draw(
+    qtbot: QtBot, tolerances: Tolerances, session: Session, later: Later
+) -> None:
+    owner, begun, chosen = QWidget(), list[Case](), list[tuple[str, int]]()
+    qtbot.addWidget(owner)
+    made = AnswersMenu(session, tolerances, begun.append, lambda *subject: chosen.append(subject), owner)
+    early = made.menu(3, 1, "said")
+    assert not early.actions()[-1].isEnabled()
+    tolerances.settle()
+    later.work()
+    menu = made.menu(3, 1, "said")
+    offered = {action.text(): action for action in menu.actions()}
+    for words in ("Open the worst draw as a case", "Change the requirement", "Copy the answer"):
+        offered[words].trigger()
+    offered[f"Select {session.case.candidates[1].name}"].trigger()
+    assert begun == [tolerances.worst(1, 3)]
+    assert chosen == [("requirement", 3), ("candidate", 1)]
+    assert session.view.candidate == 1
+    assert QGuiApplication.clipboard().text() == "said"
+    of_fact = made.menu(len(session.case.requirements), 0, "said")
+    assert "Change the requirement" not in [action.text() for action in of_fact.actions()]
