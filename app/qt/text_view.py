@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtGui import QFontDatabase
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QPlainTextEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QMessageBox, QPlainTextEdit, QPushButton, QVBoxLayout, QWidget
 
 from app.qt.panel import Words
 from app.qt.session import Session
@@ -38,6 +38,27 @@ class CaseText(QDialog):
         self.message.setText("")
         self.text.document().setModified(False)
         self._case = self.session.case
+
+    def reject(self) -> None:
+        """Close, unless an edited text would be lost that a person wants to keep."""
+        if self._may_leave():
+            super().reject()
+
+    def _may_leave(self) -> bool:
+        if not self.text.document().isModified():
+            return True
+        buttons = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self,
+            "Text not applied",
+            "The text has edits that the case has not.",
+            buttons.Apply | buttons.Discard | buttons.Cancel,
+            buttons.Apply,
+        )
+        if answer == buttons.Apply:
+            self.apply()
+            return not self.text.document().isModified()
+        return answer == buttons.Discard
 
     def _follow(self) -> None:
         """Show the document as it is now, unless there is an edited text that would be lost."""

@@ -8,14 +8,14 @@ import pytest
 from attrs import evolve
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QFileDialog, QMenu
+from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QMessageBox
 
 from app.qt.import_view import ImportView
 from app.qt.text_view import CaseText
 from app.qt.window import MainWindow
 from app.state.recent import recent_files
 from models.assets import DEMO_CASE
-from tests.window.hands import Opener, click
+from tests.window.hands import Opener, click, key
 
 
 @pytest.fixture
@@ -141,3 +141,27 @@ def test_a_first_save_offers_the_title_as_the_name_of_the_file(
     assert Path(offered[0]).name == "24-v-supply-isolated.toml"
     assert window.documents.ask_save()
     assert Path(offered[1]) == tmp_path / "chosen.toml"
+
+
+@pytest.mark.parametrize(
+    ("answer", "text", "closes"),
+    [
+        ("Cancel", '"4.7 nF"', False),
+        ("Discard", '"4.7 nF"', True),
+        ("Apply", '"4.7 nF"', True),
+        ("Apply", '"4.7 nH"', False),
+    ],
+)
+def test_an_edited_text_is_not_lost_unasked(
+    window: MainWindow, monkeypatch: pytest.MonkeyPatch, answer: str, text: str, closes: bool
+) -> None:
+    view = window.documents.show_text()
+    before = window.session.case
+    view.text.setPlainText(view.text.toPlainText().replace('"2.2 nF"', text, 1))
+    view.text.document().setModified(True)
+    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton[answer])
+    key(view, Qt.Key.Key_Escape)
+    assert view.isVisible() is not closes
+    assert (window.session.case != before) is (answer == "Apply" and closes)
+    view.text.document().setModified(False)
+    view.close()
