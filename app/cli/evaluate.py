@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import click
 
 from app.cli.arguments import Frequencies
 from app.cli.cases import Given, cases_argument, given, many, only
-from app.cli.output import json_text, print_json
+from app.cli.output import json_text
+from models.case.document import Case
 
 
 @click.command()
@@ -48,16 +52,26 @@ def evaluate(
 
 def _print_json(found: list[Given], at: tuple[float, ...] | None, extra: tuple[str, ...], *, several: bool) -> None:
     """Print one case as the contract's object, several one after the other so that none waits for the last."""
-    from app.present.as_json import evaluation_json
-
     if not several:
-        print_json(evaluation_json(found[0].case, at, extra))
+        sys.stdout.writelines(_object(found[0].case, at, extra, {}))
+        print()
         return
     print('{"cases": [')
     for place, each in enumerate(found, start=1):
-        end = "," if place < len(found) else ""
-        print(f"{json_text({'file': str(each.path), **evaluation_json(each.case, at, extra)})}{end}", flush=True)
+        sys.stdout.writelines(_object(each.case, at, extra, {"file": str(each.path)}))
+        print("," if place < len(found) else "", flush=True)
     print("]}")
+
+
+def _object(case: Case, at: tuple[float, ...] | None, extra: tuple[str, ...], first: dict[str, Any]) -> Iterator[str]:
+    """Yield the text of the contract's object piece by piece, the candidates last."""
+    from app.present.as_json import evaluation_json
+
+    head, candidates = evaluation_json(case, at, extra)
+    yield f'{json_text(first | head)[:-1]}, "candidates": ['
+    for place, each in enumerate(candidates):
+        yield f"{', ' if place else ''}{json_text(each)}"
+    yield "]}"
 
 
 def _print_tables(found: list[Given], at: tuple[float, ...] | None, *, several: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import Any
 
 from app.present.as_json_more import events, paths, purpose, recommendation
@@ -25,8 +26,12 @@ from models.outcomes.touch import TouchCurrent
 """What is told only where it is asked for, since it takes long."""
 
 
-def evaluation_json(case: Case, at: tuple[float, ...] | None, extra: tuple[str, ...] = ()) -> dict[str, Any]:
+def evaluation_json(
+    case: Case, at: tuple[float, ...] | None, extra: tuple[str, ...] = ()
+) -> tuple[dict[str, Any], Iterator[dict[str, Any]]]:
     """Return everything that comes of a case; impedances at the given frequencies, or over the whole sweep.
+
+    The object's list of candidates comes apart, one by one: a long spectrum of each makes them large.
 
     Parameters
     ----------
@@ -37,16 +42,17 @@ def evaluation_json(case: Case, at: tuple[float, ...] | None, extra: tuple[str, 
     evaluator = Evaluator()
     evaluation = evaluator.evaluate(case)
     results = Results(evaluation=evaluation, desk=Desk(evaluator=evaluator))
-    return {
+    head = {
         "case": {"title": case.title, "pair": [case.pair.a, case.pair.b]},
         "warnings": list(case.warnings()),
         "purpose": purpose(case),
         "recommendation": recommendation(results),
-        "candidates": [
-            _candidate(evaluator, evaluation, outcome, verdicts, at) | _further(evaluator, case, outcome, at, extra)
-            for outcome, verdicts in zip(evaluation.outcomes, results.verdicts, strict=True)
-        ],
     }
+    candidates = (
+        _candidate(evaluator, evaluation, outcome, verdicts, at) | _further(evaluator, case, outcome, at, extra)
+        for outcome, verdicts in zip(evaluation.outcomes, results.verdicts, strict=True)
+    )
+    return head, candidates
 
 
 def _further(

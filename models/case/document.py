@@ -185,7 +185,7 @@ class Case:
     couplings: tuple[Coupling, ...] = value(ListOf(item=Table(of=Coupling)), "couplings", key="coupling", default=())
     cables: tuple[Cable, ...] = value(ListOf(item=Table(of=Cable)), "cables", key="cable", default=())
     candidates: tuple[Candidate, ...] = value(
-        ListOf(item=Table(of=Candidate)), "candidates", key="candidate", default=()
+        ListOf(item=Table(of=Candidate), most=1000), "candidates", key="candidate", default=()
     )
     sources: tuple[Source, ...] = value(ListOf(item=Kinds(registry=source_kinds)), "sources", key="source", default=())
     bead_bias: str = value(

@@ -268,6 +268,8 @@ _CONTRADICTIONS = (
     _after("a file of no name", f'{_NEW}"measured", file = "a\\u0000b" }} ]\n', f"{_NEW_PART}.file", '"a\\x00b"'),
     _after("a waveform of no name", _WAVE.replace("FILE", "a\\u0000b"), "source[2].file", '"a\\x00b"'),
     _after("a waveform that is not there", _WAVE.replace("FILE", "no.csv"), "source[2].file", "no such file"),
+    _after("candidates without end", "".join(f'[[candidate]]\nname = "{n}"\n' for n in range(999)),
+           "candidate", "a list of 1001"),
     _after("half a bar", f'{_NEW}"copper", length = "3 mm" }} ]\n', _NEW_PART, "a part of a geometry"),
     _after("a bar and its values", f'{_NEW}"copper", length = 1, width = 1, thickness = 1, inductance = 1 }} ]\n',
            _NEW_PART, "values and a geometry"),

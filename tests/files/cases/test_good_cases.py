@@ -47,6 +47,11 @@ def test_a_candidate_with_nothing() -> None:
     assert case.candidates[2].branches == case.candidates[3].branches == ()
 
 
+def test_a_thousand_candidates() -> None:
+    case = parse_case(GOOD + "".join(f'[[candidate]]\nname = "{number}"\n' for number in range(998)))
+    assert len(case.candidates) == 1000
+
+
 def test_zero_and_tiny_values_stand() -> None:
     case = parse_case(GOOD.replace('esr = "0.2 ohm"', 'esr = 0, esl = "0 nH", dissipation_factor = 1e-9'))
     part = case.candidates[0].branches[0].parts[0]
