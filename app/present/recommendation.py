@@ -13,7 +13,7 @@ from models.decide.purpose import COPPER
 from models.decide.ruling import listed
 from models.decide.verdict import Verdict
 
-_REASONS = ("blocks-dc", "separation", "withstand", "touch-current")
+_REASONS = ("blocks-dc", "separation", "withstand", "touch-current", "loop-current")
 """Requirements that speak for a separation at all."""
 _PERSON = ("separation", "withstand", "touch-current")
 """Requirements that keep a person from harm: no calm on the wires outweighs one of them."""

@@ -62,15 +62,16 @@ def impedance(matter: Matter) -> Iterator[Block]:
     if not matter.case.candidates:
         return
     spec = on_paper(impedance_plot(matter.results, (), matter.view))
+    beyond = " Dotted: beyond what was measured." if any(each.valid_x for each in spec.curves) else ""
     yield Figure(
         spec=spec,
         height=_HEIGHT,
         alt="Magnitude of the impedance between the regions over frequency, every candidate.",
         caption="What 1 A between the regions sees with everything else in place. Thin lines: constant inductance and "
-        "capacitance.",
+        f"capacitance.{beyond}",
     )
     yield from side_by_side(_impedance_table(matter))
-    yield from working(matter, "return-impedance", "dc-drop")
+    yield from working(matter, "return-impedance", "dc-drop", "loop-current")
 
 
 def _impedance_table(matter: Matter) -> Grid:

@@ -40,6 +40,7 @@ DEMANDS: Mapping[str, Demand] = MappingProxyType(
         "common-mode-voltage": Demand(question="Common mode under {} peak", unit="V"),
         "touch-current": Demand(question="Touch current under {}", unit="A", optional=("fault_limit", "preset")),
         "dc-drop": Demand(question="DC drop under {}", unit="V"),
+        "loop-current": Demand(question="Loop current under {}", unit="A"),
         "static-bleed": Demand(question="Static bleeds within {}", unit="s"),
         "conducted-emission": Demand(question="Conducted emission under {}", line=True),
         "radiated-emission": Demand(question="Radiated emission under {}", line=True),

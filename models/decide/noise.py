@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 
 import numpy as np
 
@@ -11,12 +10,12 @@ from models.arrays import Real
 from models.case.document import MOST_POINTS, Candidate, Case, Sweep
 from models.case.requirement import Requirement
 from models.decide.corners import stiff, weak
+from models.decide.loop import loops_said
 from models.decide.ruling import Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode
-from models.sources.registry import MainsOffset
 
 _TOPS, _CLOSER, _ROUNDS = 4, 17, 5
 _WITHIN = "Every part at the end of its tolerance where the regions are joined most weakly."
@@ -114,7 +113,7 @@ def judge_common_mode(subject: Subject, requirement: Requirement) -> Verdict:
     return at_most(
         requirement,
         worst.peak_v,
-        " ".join((why, *_loops(subject))),
+        " ".join((why, *loops_said(subject))),
         nominal=nominal,
         equation=_peak_equation(subject, worst),
         assumed=(
@@ -123,16 +122,6 @@ def judge_common_mode(subject: Subject, requirement: Requirement) -> Verdict:
         ),
         source="v(t) = Σ c_n·A·H(f_n)·e^(jω_n t), with the exact Fourier coefficients of its wave",
     )
-
-
-def _loops(subject: Subject) -> Iterator[str]:
-    """Yield the current that every offset of the earths sends over the bridge: the other half of a ground loop."""
-    for source, mode in zip(subject.case.sources, subject.common_mode, strict=True):
-        if isinstance(source, MainsOffset):
-            bridge = subject.solver.bridge(subject.case, subject.candidate, point_grid((mode.frequency_hz,)))
-            current_a = mode.total_rms_v / abs(complex(bridge[0]))
-            if 0.0 < current_a < math.inf:
-                yield f"{source.name} sends {shown(current_a, 'A')} rms round the loop, over the bridge."
 
 
 def _peak_equation(subject: Subject, worst: CommonMode) -> str:

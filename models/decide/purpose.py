@@ -185,7 +185,7 @@ def purpose(answers: Answers, case: Case | None = None) -> Purpose:
     _check(answers)
     found = tuple(_reasoned(answers))
     kinds = {each.requirement.kind for each in found}
-    apart = bool(kinds & {"blocks-dc", "separation", "withstand", "touch-current"})
+    apart = bool(kinds & {"blocks-dc", "separation", "withstand", "touch-current", "loop-current"})
     return Purpose(
         reasoned=found,
         recommendation="" if apart else COPPER,
@@ -213,12 +213,18 @@ def _reasoned(answers: Answers) -> Iterator[Reasoned]:
     touch = _touch(answers)
     if "safety" in apart or ("mains" in regions and touch != "nobody"):
         yield from _safety(answers, touch)
-    if {"dc", "loop"} & set(apart):
-        what = "Direct current" if "dc" in apart else "The current of a ground loop"
+    if "dc" in apart:
         yield Reasoned(
             requirement=Requirement(kind="blocks-dc"),
-            reason=f"{what} must not get across, and takes any way that conducts.",
+            reason="Direct current must not get across, and takes any way that conducts.",
             field="kind",
+        )
+    if "loop" in apart:
+        yield Reasoned(
+            requirement=Requirement(kind="loop-current", limit=10e-3),
+            reason="The current of a ground loop takes any way that conducts. An offset of the earths drives it: give "
+            "it as a source.",
+            field="limit",
         )
     if "surge" in apart:
         yield from _surge(safety="safety" in apart)

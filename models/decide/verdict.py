@@ -15,6 +15,7 @@ from models.decide.bias import bias_said, overload_said
 from models.decide.direct import judge_dc_drop, judge_static_bleed
 from models.decide.emission import judge_conducted, judge_radiated
 from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
+from models.decide.loop import judge_loop_current
 from models.decide.noise import judge_common_mode, judge_return_impedance
 from models.decide.people import judge_touch_current
 from models.decide.ruling import Verdict, assuming
@@ -30,6 +31,7 @@ JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyTy
         "withstand": judge_withstand,
         "touch-current": judge_touch_current,
         "dc-drop": judge_dc_drop,
+        "loop-current": judge_loop_current,
         "static-bleed": judge_static_bleed,
         "return-impedance": judge_return_impedance,
         "common-mode-voltage": judge_common_mode,

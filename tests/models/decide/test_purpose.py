@@ -131,10 +131,12 @@ def test_a_limit_for_a_product_that_nobody_named_says_so() -> None:
     assert "until" not in reason({"product": ("medical",)})
 
 
-def test_a_ground_loop_is_broken_by_blocking_direct_current() -> None:
+def test_a_ground_loop_is_held_to_the_current_that_it_carries() -> None:
+    """Two earthed boxes are joined for direct current whatever the bridge: how much gets round decides."""
     found = purpose({"apart": ("loop",)})
-    assert [each.kind for each in found.requirements] == ["blocks-dc"]
+    assert [each.kind for each in found.requirements] == ["loop-current"]
     assert "ground loop" in found.reasoned[0].reason
+    assert found.recommendation == ""
 
 
 def test_surge_needs_a_withstand_and_a_bleed() -> None:

@@ -1,0 +1,57 @@
+"""The judge of a ground loop: what an offset between two earths sends over the bridge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from models.case.document import Candidate, Case
+from models.case.requirement import Requirement
+from models.decide.corners import stiff
+from models.decide.ruling import Verdict, at_most, not_applicable, shown
+from models.decide.subject import Subject
+from models.network.grid import point_grid
+from models.network.solver import Solver
+from models.outcomes.common_mode import common_mode
+from models.sources.registry import MainsOffset
+
+
+def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
+    """Judge the largest current that any offset of the earths sends over the bridge, within tolerances."""
+    case, candidate, solver = subject.case, subject.candidate, subject.solver
+    offsets = tuple(each for each in case.sources if isinstance(each, MainsOffset))
+    if not offsets:
+        return not_applicable(requirement, "No source is an offset of the earths.")
+    corner = stiff(case, candidate)
+    worst = max(offsets, key=lambda each: loop_current(solver, *corner, each))
+    value = loop_current(solver, *corner, worst)
+    hertz = shown(worst.wave.frequency_hz, "Hz")
+    return at_most(
+        requirement,
+        value,
+        f"{worst.name} sends {shown(value, 'A')} rms round the loop, over the bridge."
+        if value
+        else "No bridge joins the regions: no loop closes over it.",
+        nominal=max(loop_current(solver, case, candidate, each) for each in offsets),
+        equation=f"I = U/|Z| at {hertz}, with the voltage that is left across the bridge = {shown(value, 'A')}"
+        if value
+        else "",
+        assumed=("Every part at the end of its tolerance where the regions are joined most firmly.",),
+        source="Ohm's law round the loop, with the bonds and earths of the case",
+    )
+
+
+def loop_current(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> float:
+    """Return what an offset of the earths sends over the branches across the pair, A rms; 0 where none is there."""
+    mode = common_mode(solver, case, candidate, source)
+    bridge = complex(solver.bridge(case, candidate, point_grid((mode.frequency_hz,)))[0])
+    return 0.0 if math.isinf(abs(bridge)) else mode.total_rms_v / abs(bridge)
+
+
+def loops_said(subject: Subject) -> Iterator[str]:
+    """Yield a sentence on the current of every offset of the earths, where a bridge carries it."""
+    for source in subject.case.sources:
+        if isinstance(source, MainsOffset):
+            current_a = loop_current(subject.solver, subject.case, subject.candidate, source)
+            if current_a > 0.0:
+                yield f"{source.name} sends {shown(current_a, 'A')} rms round the loop, over the bridge."
