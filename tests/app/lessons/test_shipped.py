@@ -14,6 +14,7 @@ from app.lessons.task import check_task
 from app.lessons.text import names_in
 from app.lessons.truth import candidate_of
 from app.present.lesson_plots import step_plot
+from models.case.document import Candidate
 from models.network.solver import Solver
 from models.outcomes.event import Event
 from models.outcomes.transient import transient
@@ -89,6 +90,7 @@ def test_the_task_begins_unmet_and_can_be_met(lesson: Lesson) -> None:
     assert isinstance(step, Design)
     case = lesson.case_of(step)
     assert not any(check_task(solver, lesson, step, case, each).met for each in case.candidates)
+    assert not check_task(solver, lesson, step, case, Candidate(name="Nothing")).met
     solved = check_task(solver, lesson, step, case, step.solution)
     assert solved.met
     assert not solved.kept
