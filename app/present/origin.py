@@ -26,7 +26,7 @@ def case_digest(case: Case) -> str:
     Comments and the way of writing do not count; what measured files hold does.
     """
     found = hashlib.sha256(case_text(case).encode())
-    for digest in _measured(case):
+    for _, digest in measured_files(case):
         found.update(digest.encode())
     return found.hexdigest()
 
@@ -41,8 +41,9 @@ def produced_by(case: Case) -> str:
     return f"Isthmus {version()}, case {fingerprint(case)}"
 
 
-def _measured(case: Case) -> list[str]:
+def measured_files(case: Case) -> list[tuple[str, str]]:
+    """Return the files that a case reads measured data from, each with the digest of what it holds."""
     standing = [coupling.parts for coupling in case.couplings]
     bridges = [branch.parts for candidate in case.candidates for branch in candidate.branches]
     parts = [part for group in (*standing, *bridges) for part in group]
-    return [part.curve.digest for part in parts if isinstance(part, Measured) and part.curve is not None]
+    return [(part.file, part.curve.digest) for part in parts if isinstance(part, Measured) and part.curve is not None]

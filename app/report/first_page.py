@@ -10,6 +10,7 @@ from app.present.specs import CellSpec
 from app.report.blocks import Block, Bullets, Cell, Grid, Heading, Paragraph, Section, side_by_side
 from app.report.matter import Matter
 from models.case.document import Branch, Candidate, Case
+from models.parts.measured import Measured
 from models.parts.part import Part
 
 _LONG_NOTES = 1500
@@ -94,4 +95,5 @@ def _branch_text(case: Case, branch: Branch) -> str:
 
 
 def _part_text(part: Part) -> str:
-    return f"{part_name(part).lower()} {part_value(part)}{part_class(part)}"
+    what = part.file if isinstance(part, Measured) else part_value(part)
+    return f"{part_name(part).lower()} {what}{part_class(part)}"

@@ -11,7 +11,8 @@ from attrs import evolve
 from PySide6.QtCore import QSizeF, Qt
 from PySide6.QtGui import QImage, QTextCursor, QTextTable
 
-from app.report.blocks import MOST_COLUMNS, Document, Figure, Grid, Heading, Paragraph
+from app.present.origin import measured_files
+from app.report.blocks import MOST_COLUMNS, Bullets, Document, Figure, Grid, Heading, Paragraph
 from app.report.content import document
 from app.report.figures import text_width
 from app.report.options import Options
@@ -152,3 +153,27 @@ def test_a_drawing_on_paper_cuts_nothing_short(path: Path) -> None:
     page = report_bytes(load_case(path), ".html", Options(date=DAY, sections=("drawing",))).decode()
     assert len(re.findall("<text ", page)) > 10
     assert not re.findall(r"<text [^>]*>[^<]*…", page)
+
+
+def test_measured_data_are_named_with_what_tells_them_apart(tmp_path: Path) -> None:
+    (tmp_path / "bead.s1p").write_text(
+        "# MHz Z RI R 1\n1 1 2\n3 4 8\n10 20 30\n30 50 30\n100 80 10\n", encoding="utf-8"
+    )
+    part = '{ kind = "measured", file = "bead.s1p", rdc = "0.1 ohm" }'
+    (tmp_path / "case.toml").write_text(
+        'isthmus = 1\n[pair]\na = "a"\nb = "b"\n[[coupling]]\nname = "gap"\nbetween = ["a", "b"]\n'
+        'parts = [ { kind = "capacitor", capacitance = "5 pF" } ]\n'
+        f'[[candidate]]\nname = "bead"\n[[candidate.branch]]\nparts = [ {part}, {part} ]\n',
+        encoding="utf-8",
+    )
+    case = load_case(tmp_path / "case.toml")
+    found = document(case, Options(date=DAY, sections=("impedance", "case")), text_width())
+    made_of = next(each for each in grids(found) if each.head == ("Candidate", "Made of"))
+    assert made_of.rows[0][1].text == "measured bead.s1p + measured bead.s1p"
+    (figure,) = found.figures
+    assert figure.caption.endswith("Dotted: beyond what was measured.")
+    section = found.sections[-1]
+    items = next(each.items for each in section.blocks if isinstance(each, Bullets))
+    assert [each for each in items if "bead.s1p" in each] == [
+        f"Measured data, in a file of its own: bead.s1p ({measured_files(case)[0][1][:12]})"
+    ]
