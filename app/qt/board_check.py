@@ -35,8 +35,8 @@ _STEP = "Accept measured values"
 class BoardCheck(QDialog):
     """Offers the unknowns of the selected candidate, fits them to a measurement and takes them into the case.
 
-    The fit runs in the background. The measurement is drawn over the impedances in the window for as long as the case
-    is open.
+    The fit runs in the background. The measurement is drawn over the impedances in the window until it is removed or
+    the case is closed.
     """
 
     def __init__(self, session: Session, parent: QWidget | None = None, executor: Executor | None = None) -> None:
@@ -47,7 +47,7 @@ class BoardCheck(QDialog):
         self._offered: tuple[Parameter, ...] = ()
         self.list = QListWidget()
         self.about, self.findings, self.message = Words(), Words("text"), Words("bad")
-        self.choose = QPushButton("Choose a measurement…")
+        self.choose, self.remove_button = QPushButton("Choose a measurement…"), QPushButton("Remove")
         self.fit_button, self.accept_button = QPushButton("Fit"), QPushButton("Accept into the case")
         self._lay_out()
         self._join()
@@ -76,6 +76,11 @@ class BoardCheck(QDialog):
         self.work.ask(BoardRequest(case=case, candidate=self.session.view.candidate, measured=measured, free=free))
         self._refresh()
 
+    def remove(self) -> None:
+        """Draw the measurement no more."""
+        self.session.views.change(measured=None)
+        self._refresh()
+
     def take(self) -> None:
         """Take the fitted values into the case, as one step of undo."""
         if self._found is not None and self._found.request.case is self.session.case:
@@ -88,6 +93,7 @@ class BoardCheck(QDialog):
         self.work.stopped.connect(lambda: self._tell("Stopped."))
         self.session.frame.connect(self._refresh)
         self.choose.clicked.connect(self._ask_file)
+        self.remove_button.clicked.connect(self.remove)
         self.fit_button.clicked.connect(self.fit)
         self.accept_button.clicked.connect(self.take)
 
@@ -107,6 +113,7 @@ class BoardCheck(QDialog):
         self._offer(() if candidate is None else unknowns(case, candidate))
         self.about.setText(about_text(case, view.candidate, view.measured))
         busy, found = self.work.busy, self._found
+        self.remove_button.setEnabled(not busy and view.measured is not None)
         self.fit_button.setEnabled(not busy and view.measured is not None and bool(self._offered))
         self.accept_button.setEnabled(not busy and found is not None and found.request.case is case and found.tells)
 
@@ -137,13 +144,24 @@ class BoardCheck(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
         column.setSpacing(SPACE.s)
-        for widget in (self.choose, self.about, self.list, self.findings, self.message):
+        files, row = QHBoxLayout(), QHBoxLayout()
+        files.addWidget(self.choose, 1)
+        files.addWidget(self.remove_button)
+        column.addLayout(files)
+        for widget in (self.about, self.list, self.findings, self.message):
             column.addWidget(widget, 1 if widget is self.list else 0)
-        row = QHBoxLayout()
-        for button in (self.choose, self.fit_button, self.accept_button):
+        for button in (self.choose, self.remove_button, self.fit_button, self.accept_button):
             button.setAutoDefault(False)
         row.addWidget(self.work, 1)
         row.addStretch(1)
         row.addWidget(self.fit_button)
         row.addWidget(self.accept_button)
         column.addLayout(row)
+        self._stand_aside()
+
+    def _stand_aside(self) -> None:
+        """Stand at the right of the window, whose plot at the left shows the measurement."""
+        owner = self.parentWidget()
+        if owner is not None:
+            place = owner.frameGeometry()
+            self.move(place.right() - self.width() - SPACE.m, place.center().y() - self.height() // 2)

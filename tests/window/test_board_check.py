@@ -14,6 +14,7 @@ from app.present.impedance_plot import MEASURED
 from app.qt.board_check import BoardCheck
 from app.qt.session import Session
 from app.qt.theme import Theme
+from app.qt.window import MainWindow
 from models.assets import DEMO_CASE
 from models.case.read import load_case
 from models.decide.board_fit import unknowns
@@ -174,3 +175,20 @@ def test_the_measured_curve_is_named_in_the_plot(check: BoardCheck, tmp_path: Pa
     session = check.session
     plot = impedance_plot(session.results, session.readings, session.view)
     assert [curve.label for curve in plot.curves if curve.dots] == [MEASURED]
+
+
+def test_a_measurement_is_drawn_until_it_is_removed(check: BoardCheck, tmp_path: Path) -> None:
+    assert not check.remove_button.isEnabled()
+    check.open_file(built(tmp_path))
+    click(check.remove_button)
+    assert check.session.view.measured is None
+    assert not check.remove_button.isEnabled()
+    assert not check.fit_button.isEnabled()
+
+
+def test_the_check_leaves_the_plot_in_sight(window: MainWindow) -> None:
+    window.move(0, 0)
+    check = window.documents.check_board()
+    plot = window.impedance
+    assert check.geometry().left() > plot.mapToGlobal(plot.rect().bottomRight()).x()
+    check.close()
