@@ -146,10 +146,13 @@ def _plot(
         ),
         bands=_window(sized, low, high),
         limits=() if limit is None else (_limit(reading(limit, unit), farads, limit),),
-        marks=tuple(
-            MarkSpec(label=reading(farad, "F"), ink=_WORST, x=farad, y=_read(sized, worst, farad))
-            for farad in sized.sizing.standard_values_f
-            if low <= farad <= high and farad != chosen
+        marks=(
+            *(
+                MarkSpec(label=reading(farad, "F"), ink=_WORST, x=farad, y=_read(sized, worst, farad))
+                for farad in sized.sizing.standard_values_f
+                if low <= farad <= high and farad != chosen
+            ),
+            *_emission_mark(sized, worst),
         ),
         cursor_x=chosen,
         cursor_text="" if chosen is None else reading(chosen, "F"),
@@ -163,6 +166,22 @@ def _plot(
             )
         ),
     )
+
+
+def _emission_mark(sized: Sized, worst: Real) -> tuple[MarkSpec, ...]:
+    """Return where the conducted noise comes under its limit for good, or closest to it; none where it always is."""
+    margins, farads = sized.curves.conducted_db, sized.curves.capacitance_f
+    if margins is None or not np.any(margins < 0.0):
+        return ()
+    if margins[-1] >= 0.0:
+        last = int(np.flatnonzero(margins < 0.0)[-1])
+        here = slice(last, last + 2)
+        at = math.exp(float(np.interp(0.0, margins[here], np.log(farads[here]))))
+        label = f"emission limit met from {reading(at, 'F')}"
+    else:
+        at = float(farads[int(np.argmax(margins))])
+        label = f"emission at best {signed_db(float(margins.max()))}, {reading(at, 'F')}"
+    return (MarkSpec(label=label, ink=_WORST, x=at, y=_read(sized, worst, at)),)
 
 
 def _limit(text: str, farads: Real, limit: float) -> LimitSpec:

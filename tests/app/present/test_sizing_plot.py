@@ -6,6 +6,7 @@ from attrs import evolve
 
 from app.present.sizing_plot import nearest, sizing_spec
 from app.state.sizing import Sized, SizingRequest, own_candidate, run_sizing, take_value
+from models.arrays import Real
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
@@ -122,3 +123,20 @@ def test_work_that_nobody_waits_for_stops(case: Case) -> None:
 @pytest.mark.parametrize(("wanted", "found"), [(None, 2.2e-9), (1e-12, 1e-9), (3e-9, 3.3e-9), (1.0, 3.3e-9)])
 def test_the_nearest_value_is_nearest_as_a_ratio(wanted: float | None, found: float) -> None:
     assert nearest((1e-9, 2.2e-9, 3.3e-9), wanted) == found
+
+
+def test_the_plots_mark_where_the_emission_limit_is_met(sized: Sized) -> None:
+    farads = sized.curves.capacitance_f
+
+    def marks(margins: Real | None) -> list[tuple[str, float]]:
+        spec = sizing_spec(evolve(sized, curves=evolve(sized.curves, conducted_db=margins)))
+        return [(mark.label, mark.x) for mark in spec.peak.marks if "emission" in mark.label]
+
+    rising = 20.0 * np.log10(farads / 2e-9)
+    assert marks(None) == marks(np.abs(rising)) == []
+    ((label, at),) = marks(rising)
+    assert at == pytest.approx(2e-9)
+    assert label == "emission limit met from 2 nF"
+    ((label, at),) = marks(-1.0 - np.abs(rising))
+    assert label.startswith("emission at best −1.")
+    assert at == pytest.approx(2e-9, rel=0.2)
