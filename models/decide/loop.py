@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from attrs import evolve
+
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.corners import stiff
@@ -42,10 +44,17 @@ def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
 
 
 def loop_current(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> float:
-    """Return what an offset of the earths sends over the branches across the pair, A rms; 0 where none is there."""
-    mode = common_mode(solver, case, candidate, source)
-    bridge = complex(solver.bridge(case, candidate, point_grid((mode.frequency_hz,)))[0])
-    return 0.0 if math.isinf(abs(bridge)) else mode.total_rms_v / abs(bridge)
+    """Return what an offset of the earths sends over the branches across the pair, A rms; 0 where none is there.
+
+    I = U/|Zopen + Zbridge|, U and Zopen being those of the pair without these branches, so that one of no impedance has
+    its current too. Beside another join of no impedance nothing is left for it.
+    """
+    bare = evolve(candidate, branches=tuple(each for each in candidate.branches if not case.is_across(each)))
+    offset = common_mode(solver, case, bare, source)
+    grid = point_grid((offset.frequency_hz,))
+    bridge = complex(solver.bridge(case, candidate, grid)[0])
+    loop = abs(complex(solver.in_circuit(case, bare, grid)[0]) + bridge)
+    return 0.0 if math.isinf(loop) or loop == 0.0 else offset.total_rms_v / loop
 
 
 def loops_said(subject: Subject) -> Iterator[str]:

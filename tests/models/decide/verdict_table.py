@@ -429,6 +429,14 @@ ROWS = (
         says="passes only at nominal values",
     ),
     Row(
+        name="copper of no impedance closes the loop over 20 and 30 mΩ of bonds alone",
+        pieces=requirement("loop-current", 'limit = "10 mA"') + _LIFTED_EARTH,
+        bridge=branch('{ kind = "copper" }'),
+        outcome="fail",
+        value=20.0,
+        says="offset sends 20 A rms round the loop",
+    ),
+    Row(
         name="10 nF at 50 Hz lets 3.14 µA round",
         pieces=requirement("loop-current", 'limit = "10 mA"') + _LIFTED_EARTH,
         bridge=branch(capacitor(10e-9)),
