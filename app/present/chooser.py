@@ -78,6 +78,12 @@ def _is_transformer(entry: Entry) -> bool:
     return isinstance(entry.subject, Construction)
 
 
+def constructions(shelf: Catalogue) -> tuple[ChoiceRow, ...]:
+    """Return the ways to wind a transformer, with the values each usually comes to."""
+    found = (entry for entry in shelf.entries.values() if _is_transformer(entry))
+    return tuple(ChoiceRow(id=entry.id, title=entry.title, note=_figures(entry)) for entry in found)
+
+
 def _figures(entry: Entry) -> str:
     shown = [f"{each.label} {format_quantity(each.value, each.unit, digits=3)}" for each in key_figures(entry.subject)]
     return " · ".join(shown[:3])

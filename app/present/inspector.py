@@ -124,9 +124,13 @@ def _plain_form(walk: Walk, kind: str, index: int) -> FormSpec:
 
 
 def _unmeasured(case: Case, path: Path) -> Iterator[SectionSpec]:
-    actions = _from_geometry(case, path)
-    if actions:
-        yield SectionSpec(title="Not measured?", note="Both follow from the layers of the windings.", actions=actions)
+    """Yield where a transformer's values come from when nobody measured them."""
+    for action, _ in _from_geometry(case, path):
+        yield SectionSpec(
+            title="Values",
+            note="Not measured? Both follow from how it is wound.",
+            actions=((f"wound-as:{path[1]}", "Catalogue …"), (action, "Geometry …")),
+        )
 
 
 def _from_geometry(case: Case, path: Path) -> tuple[tuple[str, str], ...]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from attrs import evolve
 from PySide6.QtCore import QPoint
+from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QMenu, QWidget
 
 from app.present.specs import Path
@@ -53,6 +54,8 @@ class Actions:
             self.choose_part("Add branch", lambda case, part: edits.add_branch(case, index, part))
         elif name == "work-out":
             self.work_out(tuple(int(each) if each.isdecimal() else each for each in numbers))
+        elif name == "wound-as":
+            self.construction_menu(at[0]).popup(QCursor.pos())
         elif name in ADDITIONS:
             self.adding.add(name)
         elif name == "remove-mains":
@@ -70,6 +73,22 @@ class Actions:
         from app.qt.estimate_view import open_estimates
 
         open_estimates(self._session, self._owner, place)
+
+    def construction_menu(self, index: int) -> QMenu:
+        """Return the menu of ways to wind a transformer; choosing one takes its values, as one step."""
+        from app.present.chooser import constructions
+        from models.catalogue.entry import Construction
+        from models.catalogue.shelf import catalogue
+
+        shelf, menu = catalogue(), QMenu(self._owner)
+        menu.setToolTipsVisible(True)
+        for row in constructions(shelf):
+            entry = shelf.entries[row.id]
+            assert isinstance(entry.subject, Construction)
+            edit = partial(edits.wound_as, index=index, construction=entry.subject)
+            action = menu.addAction(f"{row.title}\t{row.note}", partial(self._session.change, "Take a winding", edit))
+            action.setToolTip(entry.note)
+        return menu
 
     def duplicate(self) -> None:
         """Put a copy of the selected candidate beside it and select the copy."""

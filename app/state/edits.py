@@ -7,6 +7,7 @@ from typing import Any
 from attrs import evolve
 
 from models.case.document import Branch, Candidate, Case, Mains
+from models.catalogue.entry import Construction
 from models.declare import get_path, set_path
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
@@ -130,6 +131,18 @@ def remove_part(case: Case, candidate: int, branch: int, part: int) -> Case:
     if len(get_path(case, (*branch_path, "parts"))) == 1:
         return remove_at(case, branch_path)
     return remove_at(case, (*branch_path, "parts", part))
+
+
+def wound_as(case: Case, index: int, construction: Construction) -> Case:
+    """Return the case with the values of a construction in a transformer, which keeps its name and its ends."""
+    taken = evolve(
+        case.transformers[index],
+        interwinding_capacitance_f=construction.interwinding_capacitance_f,
+        driven_fraction=construction.driven_fraction,
+        tolerance=construction.tolerance,
+    )
+    changed: Case = set_path(case, ("transformers", index), taken)
+    return changed
 
 
 def remove_region(case: Case, name: str) -> Case:

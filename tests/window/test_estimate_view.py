@@ -166,7 +166,7 @@ def test_the_menu_opens_it(qtbot: QtBot, view: EstimateView, session: Session) -
 @pytest.mark.parametrize(
     ("subject", "button", "value"),
     [
-        (("transformer", 0), "From geometry …: Not measured?", "T1, interwinding capacitance"),
+        (("transformer", 0), "Geometry …: Values", "T1, interwinding capacitance"),
         (("coupling", 1), "From geometry …: Capacitor", "output stray, capacitance"),
     ],
 )

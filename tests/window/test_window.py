@@ -276,3 +276,20 @@ def test_saved_text_of_every_example_reads_back(open_window: Opener, tmp_path: P
         saved = (tmp_path / case.name).read_text(encoding="utf-8")
         assert saved == case.read_text(encoding="utf-8")
         assert parse_case(saved, folder=case.parent) == window.session.case
+
+
+def test_a_transformer_takes_the_values_of_a_winding_from_the_catalogue_as_one_step(open_window: Opener) -> None:
+    window = open_window()
+    before = window.session.case.transformers[0]
+    menu = window.bridges.construction_menu(0)
+    planar = next(each for each in menu.actions() if each.text().startswith("Planar"))
+    assert "350 pF" in planar.text()
+    assert "Estimate" in planar.toolTip()
+    planar.trigger()
+    settle(window)
+    taken = window.session.case.transformers[0]
+    assert (taken.name, taken.between) == (before.name, before.between)
+    assert taken.interwinding_capacitance_f == 350e-12
+    assert window.session.store.undo_name == "Take a winding"
+    window.session.store.undo()
+    assert window.session.case.transformers[0] == before

@@ -35,7 +35,7 @@ def test_what_is_given_by_its_geometry_has_no_need_of_it(part: Part) -> None:
 
 def test_a_transformer_is_worked_out_from_its_layers() -> None:
     form = inspector_form(CASE, View(subject=("transformer", 0)))
-    assert form.sections[1].actions == (("work-out:transformers:0", "From geometry …"),)
+    assert form.sections[1].actions == (("wound-as:0", "Catalogue …"), ("work-out:transformers:0", "Geometry …"))
     assert form.sections[1].fields == ()
 
 
