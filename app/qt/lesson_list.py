@@ -86,12 +86,12 @@ class LessonList(QWidget):
         self._column.setContentsMargins(0, 0, SPACE.s, 0)
         self._column.setSpacing(2)
         self._column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidget(self._inside)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._card.add(scroll, stretch=1)
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(self._inside)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._card.add(self._scroll, stretch=1)
         foot = QWidget()
         buttons = QHBoxLayout(foot)
         buttons.setContentsMargins(0, 0, 0, 0)
@@ -125,6 +125,12 @@ class LessonList(QWidget):
             row.clicked.connect(partial(self.chosen.emit, index))
             self.rows.append(row)
             self._column.insertWidget(index, row)
+
+    def focus_row(self, index: int) -> None:
+        """Put a row under the keys and into sight."""
+        if self.rows:
+            self.rows[index].setFocus()
+            self._scroll.ensureWidgetVisible(self.rows[index], 0, SPACE.s)
 
     def show_message(self, text: str) -> None:
         """Say what is wrong with lessons of one's own."""

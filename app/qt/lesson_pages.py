@@ -38,7 +38,7 @@ class LessonPages(QStackedWidget):
     def turn_to_list(self, row: int) -> None:
         """Show the list, with a row of it under the keys."""
         self.setCurrentWidget(self.list)
-        (self.list.rows[row] if self.list.rows else self.list).setFocus()
+        self.list.focus_row(row)
 
     def turn_to_lesson(self) -> None:
         """Show the open lesson."""

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.lessons.course import Course
@@ -218,3 +218,16 @@ def test_enter_presses_the_button_that_has_the_keys(make: Callable[[], LessonWin
     window.head.list_button.setFocus()
     key(window.head.list_button, Qt.Key.Key_Enter)
     assert window.list.isVisible()
+
+
+def test_the_list_comes_back_with_the_lesson_that_was_left_in_sight(make: Callable[[], LessonWindow]) -> None:
+    window = make()
+    window.resize(1024, 700)
+    last = len(LESSONS) - 1
+    for index in (last, 0):
+        window.open(index)
+        key(focused(window), Qt.Key.Key_Escape)
+        QApplication.processEvents()
+        row = window.list.rows[index]
+        assert focused(window) is row
+        assert row.visibleRegion().boundingRect() == row.rect()
