@@ -27,7 +27,7 @@ def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
     corner = stiff(case, candidate)
     worst = max(offsets, key=lambda each: loop_current(solver, *corner, each))
     value = loop_current(solver, *corner, worst)
-    hertz = shown(worst.wave.frequency_hz, "Hz")
+    volt, ohm = _round(solver, *corner, worst)
     return at_most(
         requirement,
         value,
@@ -35,7 +35,7 @@ def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
         if value
         else "No bridge joins the regions: no loop closes over it.",
         nominal=max(loop_current(solver, case, candidate, each) for each in offsets),
-        equation=f"I = U/|Z| at {hertz}, with the voltage that is left across the bridge = {shown(value, 'A')}"
+        equation=f"I = {shown(volt, 'V')}/{shown(ohm, 'ohm')} = {shown(value, 'A')} rms, round the whole loop"
         if value
         else "",
         assumed=("Every part at the end of its tolerance where the regions are joined most firmly.",),
@@ -49,12 +49,17 @@ def loop_current(solver: Solver, case: Case, candidate: Candidate, source: Mains
     I = U/|Zopen + Zbridge|, U and Zopen being those of the pair without these branches, so that one of no impedance has
     its current too. Beside another join of no impedance nothing is left for it.
     """
+    volt, ohm = _round(solver, case, candidate, source)
+    return 0.0 if math.isinf(ohm) or ohm == 0.0 else volt / ohm
+
+
+def _round(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> tuple[float, float]:
+    """Return U, V rms, and |Zopen + Zbridge|, Ω."""
     bare = evolve(candidate, branches=tuple(each for each in candidate.branches if not case.is_across(each)))
     offset = common_mode(solver, case, bare, source)
     grid = point_grid((offset.frequency_hz,))
     bridge = complex(solver.bridge(case, candidate, grid)[0])
-    loop = abs(complex(solver.in_circuit(case, bare, grid)[0]) + bridge)
-    return 0.0 if math.isinf(loop) or loop == 0.0 else offset.total_rms_v / loop
+    return offset.total_rms_v, abs(complex(solver.in_circuit(case, bare, grid)[0]) + bridge)
 
 
 def loops_said(subject: Subject) -> Iterator[str]:

@@ -192,3 +192,16 @@ def test_the_mean_of_a_signal_says_how_the_line_is_taken_to_end() -> None:
     signal = verdict_of(_judged("dc-drop", "limit = 1.0", CONVERTER, text, bridge=wire))
     assert any(each.startswith("clock: the current flows as long as a line is high") for each in signal.assumed)
     assert verdict_of(_judged("dc-drop", "limit = 1.0", CONVERTER, bridge=wire)).assumed == ()
+
+
+def test_the_working_of_a_loop_current_goes_round_the_whole_loop() -> None:
+    """0.1 V between earths, 20 mΩ and 30 mΩ of bonds, 0.1 Ω of bridge."""
+    bonds = [coupling(f"bond of {each}", each, "earth", f'{{ kind = "copper", resistance = {ohm} }}')
+             for each, ohm in (("p", 0.02), ("s", 0.03))]  # fmt: skip
+    offset = (
+        '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "0.1 V"\n'
+        'frequency = "50 Hz"\n'
+    )
+    bridge = branch('{ kind = "copper", resistance = "100 mohm" }')
+    verdict = verdict_of(_judged("loop-current", "limit = 1.0", *bonds, offset, bridge=bridge))
+    assert verdict.equation == "I = 100 mV/150 mΩ = 667 mA rms, round the whole loop"
