@@ -34,7 +34,9 @@ def _is_stray(parameter: Parameter) -> bool:
 
 def about_text(case: Case, candidate: int, measured: Measurement | None) -> str:
     """Return what to measure, or what was measured, and which bridge counts as being in place."""
-    place = f"“{case.candidates[candidate].name}”" if case.candidates else "no bridge"
+    if not case.candidates:
+        return "There is no candidate yet: add the bridge that is in place, “Nothing” where there is none."
+    place = f"“{case.candidates[candidate].name}”"
     if measured is None:
         return f"Measure between “{case.pair.a}” and “{case.pair.b}”, with {place} and everything else in place."
     return f"{_measurement_text(measured)} In place: {place}, as it is selected in the window."

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from attrs import evolve
 from PySide6.QtCore import Qt
 
 from app.present.board_check import likely_unknown
@@ -192,3 +193,10 @@ def test_the_check_leaves_the_plot_in_sight(window: MainWindow) -> None:
     plot = window.impedance
     assert check.geometry().left() > plot.mapToGlobal(plot.rect().bottomRight()).x()
     check.close()
+
+
+def test_without_a_candidate_the_way_on_is_said(check: BoardCheck) -> None:
+    check.session.change("Remove", lambda case: evolve(case, candidates=()))
+    check.session.timer.flush()
+    assert "no candidate yet" in check.about.text()
+    assert check.list.count() == 0
