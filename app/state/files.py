@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import os
 import re
-import tempfile
+import secrets
 from contextlib import suppress
 from pathlib import Path
 
 _LEFT_FOR_S = 60.0
 """How old a half-written file must be before it counts as left by a program that was ended: no save takes that long."""
 
-_LONGEST_NAME = 60
+_LONGEST_NAME, _LONGEST_HEAD = 60, 240
+"""In characters, of a name made from a title; in bytes, where the system takes 255, of a name that grows."""
 
 
 def plain_name(title: str, otherwise: str) -> str:
@@ -22,24 +23,23 @@ def plain_name(title: str, otherwise: str) -> str:
 def write_whole(path: Path, text: str) -> None:
     """Write a text so that the file is always the old one or the new one, whatever happens meanwhile.
 
-    What an earlier save of the same file left half written, because its program was ended, is cleared away.
+    A link stays one: what it points to is written. What an earlier save of the same file left half written, because its
+    program was ended, is cleared away.
 
     Raises
     ------
     OSError
         when the folder cannot be written; the old file is then untouched
     """
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
-    fresh = Path(name)
+    path = path.resolve() if path.is_symlink() else path
+    fresh = path.with_name(f".{_head(path)}.{secrets.token_hex(4)}.new")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as stream:
+        with fresh.open("x", encoding="utf-8", newline="") as stream:
             stream.write(text)
             stream.flush()
             os.fsync(stream.fileno())
         if path.exists():
             fresh.chmod(path.stat().st_mode & 0o777)
-        else:
-            fresh.chmod(0o644)
         fresh.replace(path)
     except BaseException:
         fresh.unlink(missing_ok=True)
@@ -47,9 +47,14 @@ def write_whole(path: Path, text: str) -> None:
     clear_half_written(path)
 
 
+def _head(path: Path) -> str:
+    """Return the name of a file as far as one that has more behind it can be called so."""
+    return os.fsencode(path.name)[:_LONGEST_HEAD].decode(errors="ignore")
+
+
 def clear_half_written(path: Path) -> None:
     """Remove what saves of a file left half written and no program can still be writing; what cannot be, stays."""
-    ours = re.compile(rf"\.{re.escape(path.name)}\.[a-z0-9_]{{8}}\.new")
+    ours = re.compile(rf"\.{re.escape(_head(path))}\.[a-z0-9_]{{8}}\.new")
     with suppress(OSError):
         saved = path.stat().st_mtime
         for each in path.parent.iterdir():

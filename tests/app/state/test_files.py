@@ -82,3 +82,33 @@ def test_a_save_clears_what_a_killed_save_of_the_same_file_left_and_nothing_else
         os.utime(each, (file.stat().st_mtime - 3600.0,) * 2)
     write_whole(file, "second")
     assert sorted(each.name for each in tmp_path.iterdir()) == sorted([*others, "case.toml"])
+
+
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    (tmp_path / "there").mkdir()
+    file, link = tmp_path / "there" / "case.toml", tmp_path / "link.toml"
+    file.write_text("old", encoding="utf-8")
+    link.symlink_to(file)
+    write_whole(link, "new")
+    assert link.is_symlink()
+    assert file.read_text(encoding="utf-8") == "new"
+    assert [each.name for each in file.parent.iterdir()] == ["case.toml"]
+
+
+@pytest.mark.parametrize("name", ["n" * 255, "é" * 127])
+def test_a_file_of_the_longest_name_is_saved(name: str, tmp_path: Path) -> None:
+    write_whole(tmp_path / name, "text")
+    assert [each.name for each in tmp_path.iterdir()] == [name]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs permissions")
+def test_a_new_file_is_as_private_as_the_person_wants_and_an_old_one_as_before(tmp_path: Path) -> None:
+    before = os.umask(0o077)
+    try:
+        write_whole(tmp_path / "new.toml", "text")
+    finally:
+        os.umask(before)
+    assert (tmp_path / "new.toml").stat().st_mode & 0o777 == 0o600
+    (tmp_path / "new.toml").chmod(0o640)
+    write_whole(tmp_path / "new.toml", "more")
+    assert (tmp_path / "new.toml").stat().st_mode & 0o777 == 0o640
