@@ -9,13 +9,17 @@ from attrs import evolve
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.decide.bias import percent
 from models.decide.corners import stiff
 from models.decide.ruling import Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import common_mode
-from models.sources.registry import MainsOffset
+from models.parts.bead import Bead
+from models.sources.mains_offset import MainsOffset
+
+_UNTOUCHED = 0.9
 
 
 def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
@@ -38,9 +42,28 @@ def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
         equation=f"I = {shown(volt, 'V')}/{shown(ohm, 'ohm')} = {shown(value, 'A')} rms, round the whole loop"
         if value
         else "",
-        assumed=("Every part at the end of its tolerance where the regions are joined most firmly.",),
+        assumed=(
+            "Every part at the end of its tolerance where the regions are joined most firmly.",
+            *_saturated(solver, *corner, worst.wave.frequency_hz, value),
+        ),
         source="Ohm's law round the loop, with the bonds and earths of the case",
     )
+
+
+def _saturated(solver: Solver, case: Case, candidate: Candidate, f_hz: float, current_a: float) -> Iterator[str]:
+    """Yield what the crests of a loop current leave of the beads that carry it, where that is less than they have."""
+    grid = point_grid((f_hz,))
+    volt = current_a * abs(complex(solver.bridge(case, candidate, grid)[0])) if current_a else 0.0
+    for number, branch in enumerate(candidate.branches, start=1):
+        ohm = abs(sum(complex(part.impedance(grid.omega)[0]) for part in branch.parts))
+        for part in branch.parts:
+            if case.is_across(branch) and isinstance(part, Bead) and part.rated_current_a is not None and ohm > 0.0:
+                left = evolve(part, bias_current_a=math.sqrt(2.0) * volt / ohm).inductance_left()
+                if left < _UNTOUCHED * part.inductance_left():
+                    yield (
+                        f"Bead in branch {number}: the crests of the loop current leave {percent(left)} of its "
+                        "inductance; no other result counts with that."
+                    )
 
 
 def loop_current(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> float:

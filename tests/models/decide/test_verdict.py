@@ -205,3 +205,25 @@ def test_the_working_of_a_loop_current_goes_round_the_whole_loop() -> None:
     bridge = branch('{ kind = "copper", resistance = "100 mohm" }')
     verdict = verdict_of(_judged("loop-current", "limit = 1.0", *bonds, offset, bridge=bridge))
     assert verdict.equation == "I = 100 mV/150 mΩ = 667 mA rms, round the whole loop"
+
+
+def test_the_crests_of_a_loop_current_saturate_a_bead() -> None:
+    """0.1 V over 0.1 Ω and 0.3 Ω of bonds and 0.3 Ω of bead: 143 mA; L/L0 = 1/(1 + (202 mA/175 mA)^1.6) = 0.4428."""
+    bonds = [
+        coupling(f"bond of {each}", each, "earth", f'{{ kind = "copper", resistance = {ohm} }}')
+        for each, ohm in (("p", 0.1), ("s", 0.3))
+    ]
+    offset = (
+        '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "0.1 V"\n'
+        'frequency = "50 Hz"\n'
+    )
+    bead = (
+        '{{ kind = "bead", rdc = 0.3, rated_current = {}, cells = [{{ resistance = 700.0, inductance = 1.39e-6, '
+        "capacitance = 0.455e-12 }}] }}"
+    )
+    said = [
+        verdict_of(_judged("loop-current", "limit = 1.0", *bonds, offset, bridge=branch(bead.format(rated)))).assumed
+        for rated in (0.5, 5.0)
+    ]
+    assert any("the crests of the loop current leave 44 % of its inductance" in each for each in said[0])
+    assert not any("crests" in each for each in said[1])
