@@ -108,10 +108,12 @@ def spectrum_plot(results: Results, view: View) -> PlotSpec:
     )
     seen = np.concatenate([curve.y[np.isfinite(curve.y)] for curve in curves])
     top = 10.0 * math.ceil(float(seen.max()) / 10.0) if seen.size else 100.0
-    wave = results.evaluation.outcomes[0].common_mode[source]
+    selected = _selected(results, view)
+    assert selected is not None
+    wave = selected.common_mode[source]
     return PlotSpec(
         title=_title(results),
-        subtitle=f"{wave.source}, harmonics, rms",
+        subtitle=_harmonic_said(wave, view.cursor_hz),
         x=AxisSpec(
             unit="Hz", log=True, low=wave.frequency_hz, high=max(results.case.sweep.stop_hz, 2 * wave.frequency_hz)
         ),
@@ -119,6 +121,15 @@ def spectrum_plot(results: Results, view: View) -> PlotSpec:
         curves=curves,
         cursor_x=view.cursor_hz,
     )
+
+
+def _harmonic_said(wave: CommonMode, cursor_hz: float) -> str:
+    """Return the level of the harmonic nearest the cursor in words."""
+    order = min(max(1, round(cursor_hz / wave.frequency_hz)), wave.v_rms.size - 1)
+    v_rms = float(wave.v_rms[order]) if order > 0 else 0.0
+    if not (math.isfinite(v_rms) and v_rms > 0.0):
+        return f"harmonics of {wave.source}, rms"
+    return f"harmonic {order} of {wave.source}: {20.0 * math.log10(v_rms) + 120.0:.1f} dBµV rms"
 
 
 def _kept_spectrum(results: Results, index: int, source: int, *, strong: bool) -> CurveSpec:

@@ -62,6 +62,8 @@ def _spectrum(shown: Shown) -> tuple[ConsequenceSpec, bool]:
 def _common_mode(shown: Shown, plot: PlotSpec) -> ConsequenceSpec:
     results, view = shown.results, shown.view
     title, _, across = plot.title.partition(", ")
+    if view.mode == "spectrum" and plot.subtitle:
+        across = ""
     return ConsequenceSpec(
         mode=view.mode,
         title=title,

@@ -315,3 +315,10 @@ def test_the_axis_holds_what_a_requirement_asks_for() -> None:
     plot = impedance_plot(results_of(asked), DESK.readings(asked, 1e6), View())
     assert plot.y.low <= 3e-3
     assert plot.curves[0].y.min() > 1.0
+
+
+def test_the_harmonic_nearest_the_cursor_is_read() -> None:
+    plot = spectrum_plot(RESULTS, View(candidate=1, cursor_hz=1.04e6))
+    level_dbuv = float(plot.curves[1].y[9])
+    assert plot.subtitle == f"harmonic 10 of flyback switch: {level_dbuv:.1f} dBµV rms"
+    assert spectrum_plot(RESULTS, View(cursor_hz=1.0)).subtitle.startswith("harmonic 1 of")
