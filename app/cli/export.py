@@ -20,7 +20,7 @@ from models.case.read import load_case
 if TYPE_CHECKING:
     from models.arrays import Complex
     from models.case.document import Candidate, Case
-    from models.sources.registry import Source
+    from models.sources.source import Source
 
 Named = TypeVar("Named", "Candidate", "Source")
 _TABLES = ("impedance", "transfer", "spectrum", "waveform", "conducted", "radiated")

@@ -13,7 +13,7 @@ from models.arrays import Complex
 from models.case.document import Candidate, Case
 from models.network.grid import Grid
 from models.network.solver import Solver, drive_of
-from models.sources.registry import Source
+from models.sources.source import Source
 
 
 def two_port(

@@ -14,7 +14,8 @@ from models.network.edges import cable_edge
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part
 from models.quantity import format_quantity
-from models.sources.registry import MeasuredSpectrum, MeasuredWaveform, Source
+from models.sources.measured import MeasuredSpectrum, MeasuredWaveform
+from models.sources.source import Source
 
 _FAR_ENDS = {"open": "open end", "earthed": "earthed", "lisn": "to the LISN"}
 

@@ -20,18 +20,13 @@ from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
 from models.parts.part import Part
 from models.parts.plane_gap import PlaneGap
+from models.sources.current import CrossingSignal, ReturnCurrent, Ripple
+from models.sources.mains_offset import MainsOffset
+from models.sources.measured import MeasuredSpectrum, MeasuredWaveform
 from models.sources.record import SPECTRUM_FILE, WAVE_FILE, Table, TableFile
-from models.sources.registry import (
-    CrossingSignal,
-    MainsOffset,
-    MeasuredSpectrum,
-    MeasuredWaveform,
-    ReturnCurrent,
-    Ripple,
-    Source,
-    SwitchNode,
-)
 from models.sources.sine import Sine
+from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from models.sources.triangle import Triangle
 

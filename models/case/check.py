@@ -11,7 +11,7 @@ from models.codec import path_text
 from models.errors import Problem, QuantityError
 from models.network.edges import earth_edges
 from models.quantity import format_quantity
-from models.sources.registry import MainsOffset
+from models.sources.mains_offset import MainsOffset
 
 _SLENDER = 2.0
 """A wire in free space is a wire from this ratio of length to diameter on."""

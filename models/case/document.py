@@ -18,7 +18,8 @@ from models.errors import QuantityError
 from models.parts.measured import Measured
 from models.parts.part import Part
 from models.quantity import format_quantity
-from models.sources.registry import Source, source_kinds
+from models.sources.registry import source_kinds
+from models.sources.source import Source
 from models.sources.trapezoid import Trapezoid
 
 MOST_POINTS = 200_000

@@ -9,8 +9,9 @@ from attrs import evolve
 
 from models.case.document import Branch, Case, Coupling
 from models.parts.measured_file import relocated
+from models.sources.measured import MeasuredSpectrum, MeasuredWaveform
 from models.sources.record import table_in
-from models.sources.registry import MeasuredSpectrum, MeasuredWaveform, Source
+from models.sources.source import Source
 
 Owner = TypeVar("Owner", Branch, Coupling)
 

@@ -9,7 +9,8 @@ from attrs import evolve
 
 from models.case.document import Branch, Candidate, Case, Coupling, Transformer
 from models.parts.part import Part
-from models.sources.registry import Source, SwitchNode
+from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 
 PartChange = Callable[[Part], Part]
 Has = TypeVar("Has", Branch, Coupling)

@@ -15,7 +15,8 @@ from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import mean_v
-from models.sources.registry import CrossingSignal, Source
+from models.sources.current import CrossingSignal
+from models.sources.source import Source
 
 SLOW_HZ = 1e-3
 """Low enough that what is read there is the capacitance alone, with leads and losses of no account."""

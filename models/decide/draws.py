@@ -26,7 +26,7 @@ from models.outcomes.common_mode import CommonMode, common_mode, mean_v
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
 from models.outcomes.touch import touched_siemens
-from models.sources.registry import Source
+from models.sources.source import Source
 
 _BAND_POINTS = 60
 _CLOSE_ENOUGH = 0.01

@@ -12,7 +12,7 @@ from models.decide.links import Link, direct_way, grade_of, least_way, links_of,
 from models.decide.ruling import SAFETY_CAUTION, Verdict, listed, ratio_db, shown
 from models.decide.subject import Subject
 from models.network.edges import islands
-from models.sources.registry import CrossingSignal
+from models.sources.current import CrossingSignal
 
 _GRADES = {"functional": 0, "basic": 1, "supplementary": 1, "reinforced": 2}
 _BOND_OHM = 1.0

@@ -14,7 +14,7 @@ from models.decide.choke import choke_opening
 from models.decide.opening import Opening
 from models.decide.ruling import shown
 from models.outcomes.touch import touch_current
-from models.sources.registry import SwitchNode
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 
 _LEAST_LEFT = 1e-3

@@ -18,7 +18,7 @@ from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.lines import SourceLines, source_lines
 from models.parts.part import Part
-from models.sources.registry import Source
+from models.sources.source import Source
 
 _NOTHING = Candidate(name="nothing")
 _FEW = 1024

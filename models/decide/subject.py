@@ -12,7 +12,7 @@ from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode
 from models.outcomes.evaluation import Dc, Evaluator, Outcome, dc_outcome
 from models.outcomes.touch import TouchCurrent, touch_current
-from models.sources.registry import Source
+from models.sources.source import Source
 
 
 @frozen(kw_only=True, eq=False, slots=False)

@@ -15,7 +15,7 @@ from models.network.grid import DC
 from models.network.mesh import admittance
 from models.parts.bead import Bead
 from models.parts.part import Part
-from models.sources.registry import mean_of
+from models.sources.source import mean_of
 
 if TYPE_CHECKING:
     from models.network.solver import Solver

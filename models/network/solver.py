@@ -19,7 +19,8 @@ from models.network.memo import Memo
 from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to
 from models.network.response import Response
 from models.parts.part import Part
-from models.sources.registry import MainsOffset, Source
+from models.sources.mains_offset import MainsOffset
+from models.sources.source import Source
 
 
 @frozen(kw_only=True)

@@ -16,7 +16,7 @@ from models.network.grid import DC
 from models.network.response import Response
 from models.network.solver import Solver
 from models.outcomes.lines import SourceLines, source_lines
-from models.sources.registry import Source
+from models.sources.source import Source
 
 
 @frozen(kw_only=True, eq=False, slots=False)

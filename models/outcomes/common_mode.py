@@ -15,7 +15,7 @@ from models.network.response import Response
 from models.network.solver import Solver
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
-from models.sources.registry import Source, mean_of
+from models.sources.source import Source, mean_of
 
 _OVERSAMPLING = 3
 """Samples for a period of the highest harmonic, which needs two: `extremes` finds what lies between them."""

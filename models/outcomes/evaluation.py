@@ -20,7 +20,7 @@ from models.outcomes.conducted import Conducted, conducted
 from models.outcomes.lines import source_lines
 from models.outcomes.radiated import Radiated, radiated
 from models.outcomes.touch import TouchCurrent, touch_current
-from models.sources.registry import Source
+from models.sources.source import Source
 
 
 @frozen(kw_only=True)

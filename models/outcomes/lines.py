@@ -9,8 +9,8 @@ from models.case.document import Case
 from models.network.grid import Grid, harmonic_grid
 from models.network.solver import Solver
 from models.sources.harmonics import first_order
-from models.sources.registry import Source
 from models.sources.sequence import RandomData
+from models.sources.source import Source
 
 
 @frozen(kw_only=True, eq=False)

@@ -18,7 +18,9 @@ from models.declare import Key, Table, keys_of, read_object
 from models.parts.capacitor import Capacitor
 from models.parts.part import Part
 from models.parts.registry import PARTS
-from models.sources.registry import CrossingSignal, ReturnCurrent, Source, SwitchNode
+from models.sources.current import CrossingSignal, ReturnCurrent
+from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 
 EARTH = "earth"

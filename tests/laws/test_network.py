@@ -19,7 +19,7 @@ from models.outcomes.evaluation import Evaluation, Evaluator
 from models.outcomes.paths import PathShare, path_shares
 from models.parts.copper import Copper
 from models.parts.part import Part
-from models.sources.registry import ReturnCurrent
+from models.sources.current import ReturnCurrent
 from models.sources.trapezoid import Trapezoid
 from tests.laws.strategies import EARTH, cases, parts
 

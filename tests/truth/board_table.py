@@ -15,7 +15,7 @@ from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode, common_mode
 from models.parts.copper import Copper
 from models.parts.plane_gap import PlaneGap
-from models.sources.registry import Ripple
+from models.sources.current import Ripple
 from models.sources.triangle import Triangle, triangle_coefficients
 from tests.truth.row import Row
 

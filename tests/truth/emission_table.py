@@ -18,7 +18,7 @@ from models.parts.copper import Copper
 from models.parts.inductor import Inductor
 from models.parts.part import Part
 from models.parts.resistor import Resistor
-from models.sources.registry import SwitchNode
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from tests.truth.row import Row
 

@@ -9,7 +9,7 @@ from models.decide.template import Template
 from models.formulas import winding
 from models.network.grid import point_grid
 from models.network.solver import Solver
-from models.sources.registry import SwitchNode
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from tests.truth.row import Row
 

@@ -13,7 +13,7 @@ from app.state.view import View
 from models.case.document import Branch, Cable, Candidate, Case, Coupling, Pair, Transformer
 from models.case.read import parse_case
 from models.parts.capacitor import Capacitor
-from models.sources.registry import ReturnCurrent
+from models.sources.current import ReturnCurrent
 from models.sources.trapezoid import Trapezoid
 
 CASES = sorted((Path(__file__).parents[3] / "assets" / "cases").glob("*.toml"))

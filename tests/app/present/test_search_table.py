@@ -16,7 +16,7 @@ from models.decide.verdict import judge_one
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
 from models.parts.resistor import Resistor
-from models.sources.registry import SwitchNode
+from models.sources.switch_node import SwitchNode
 
 
 @pytest.fixture(scope="module")

@@ -21,8 +21,10 @@ from app.state.view import View
 from models.arrays import Complex, Real
 from models.case.document import Branch, Candidate, Case, Coupling, Pair, Transformer
 from models.parts.part import Rating
-from models.sources.registry import MainsOffset, ReturnCurrent, SwitchNode
+from models.sources.current import ReturnCurrent
+from models.sources.mains_offset import MainsOffset
 from models.sources.sine import Sine
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from tests.app.present.section_cases import ALL, CASES, NAMES, SIZES, drawn, measure, opened
 

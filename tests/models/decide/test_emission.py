@@ -10,7 +10,7 @@ from models.decide.ruling import Verdict
 from models.decide.subject import Subject
 from models.decide.verdict import judge_one
 from models.network.solver import Solver
-from models.sources.registry import SwitchNode
+from models.sources.switch_node import SwitchNode
 
 
 def _case(stop_hz: float) -> Case:

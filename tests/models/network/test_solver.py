@@ -14,7 +14,8 @@ from models.case.document import Candidate, Case
 from models.network.grid import DC, point_grid
 from models.network.solver import Solver
 from models.parts.part import Part
-from models.sources.registry import Source, SwitchNode
+from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 from tests.laws.strategies import OMEGA, RandomChoose, cases, parts, random_case
 from tests.reference.elements import Element, case_elements, path_elements
 from tests.reference.exact import Solved, driven_by_current, driven_by_voltage

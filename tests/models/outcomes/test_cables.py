@@ -16,7 +16,7 @@ from models.network.solver import Solver, drive_of
 from models.outcomes.cables import CableCurrent
 from models.outcomes.evaluation import Evaluator
 from models.outcomes.paths import path_shares
-from models.sources.registry import Source
+from models.sources.source import Source
 from tests.models.outcomes.noise_cases import RETURN_CURRENT, chain, wired
 from tests.truth.row import half_step
 

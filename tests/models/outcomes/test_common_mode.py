@@ -15,7 +15,9 @@ from models.outcomes.extremes import extremes
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
 from models.parts.resistor import Resistor
-from models.sources.registry import CrossingSignal, ReturnCurrent, Ripple, Source, SwitchNode
+from models.sources.current import CrossingSignal, ReturnCurrent, Ripple
+from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from models.sources.triangle import Triangle
 from tests.laws.strategies import RandomChoose, cases, random_case

@@ -7,9 +7,12 @@ import pytest
 
 from models.arrays import Complex, Real
 from models.errors import QuantityError
-from models.sources.registry import CrossingSignal, MainsOffset, Ripple, SwitchNode, mean_of
+from models.sources.current import CrossingSignal, Ripple
+from models.sources.mains_offset import MainsOffset
 from models.sources.sequence import BITS, data_coefficients, maximal_sequence
 from models.sources.sine import Sine
+from models.sources.source import mean_of
+from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid
 from models.sources.triangle import Triangle, triangle_coefficients
 
