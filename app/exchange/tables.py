@@ -13,11 +13,11 @@ import numpy as np
 from attrs import frozen
 
 from models.arrays import Complex, Real
+from models.limits import DETECTORS
 from models.network.grid import sweep_grid
 from models.network.solver import drive_of
 from models.outcomes.conducted import Conducted
 from models.outcomes.evaluation import Evaluation, Evaluator
-from models.outcomes.limits import DETECTORS
 from models.outcomes.radiated import DISTANCES_M
 from models.outcomes.reading import Emission
 

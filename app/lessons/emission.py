@@ -8,7 +8,7 @@ from attrs import frozen
 from app.lessons.bench import Bench
 from models.arrays import Real
 from models.case.document import Candidate, Case
-from models.outcomes.limits import LimitLine, limits
+from models.limits import LimitLine, limits
 
 KIND = "radiated-emission"
 _MICRO = 1e-6

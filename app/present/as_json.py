@@ -12,13 +12,13 @@ from app.present.strongest import strongest
 from app.state.results import Desk, Results
 from models.case.document import Candidate, Case
 from models.decide.verdict import Verdict
+from models.limits import DETECTORS
 from models.network.grid import single
 from models.network.load import BeadBias, LoadCurrent
 from models.outcomes.cables import CableCurrent
 from models.outcomes.common_mode import CommonMode
 from models.outcomes.conducted import Conducted
 from models.outcomes.evaluation import Evaluation, Evaluator, Outcome
-from models.outcomes.limits import DETECTORS
 from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB, Radiated
 from models.outcomes.reading import Emission
 from models.outcomes.touch import TouchCurrent

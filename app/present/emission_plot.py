@@ -24,9 +24,9 @@ from app.state.chosen import DECIDING, NO_LINE
 from app.state.results import Results
 from app.state.view import View
 from models.arrays import Real
+from models.limits import DETECTORS, LimitLine, Stretch, limits
 from models.outcomes.conducted import START_HZ as CONDUCTED_FROM_HZ
 from models.outcomes.emitted import USUAL_DETECTOR, Asked, Emitted, judged_by
-from models.outcomes.limits import DETECTORS, LimitLine, Stretch, limits
 from models.outcomes.margin import Margin
 from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB
 from models.outcomes.radiated import START_HZ as RADIATED_FROM_HZ

@@ -16,7 +16,7 @@ from models.case.requirement import Requirement
 from models.codec import Between, Count, ListOf, Quantity, Text
 from models.declare import Key, Table, get_path, keys_of
 from models.eseries import standard_values
-from models.outcomes.limits import limits
+from models.limits import limits
 from models.parts.measured import Measured
 from models.quantity import format_quantity
 from models.sources.record import TableFile

@@ -10,9 +10,9 @@ from attrs import evolve
 from app.state.view import EventChoice, View
 from models.case.document import Case
 from models.errors import QuantityError
+from models.limits import LimitLine, limits
 from models.outcomes.emitted import Asked
 from models.outcomes.event import KINDS, Event
-from models.outcomes.limits import LimitLine, limits
 from models.outcomes.radiated import DISTANCES_M
 
 MODES = ("waveform", "spectrum", "conducted", "radiated", "event")

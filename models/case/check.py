@@ -142,7 +142,7 @@ def _limit_lines(case: Case) -> Iterator[tuple[Path, str, str]]:
     wanted = [(index, each) for index, each in enumerate(case.requirements) if each.limit_line is not None]
     if not wanted:
         return
-    from models.outcomes.limits import limits  # read only where a case asks for a line
+    from models.limits import limits  # read only where a case asks for a line
 
     lines = limits()
     for index, each in wanted:

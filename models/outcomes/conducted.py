@@ -10,8 +10,8 @@ from attrs import frozen
 
 from models.case.document import Case
 from models.formulas.lisn import line_voltage
+from models.limits import LimitLine
 from models.outcomes.cables import CableCurrent
-from models.outcomes.limits import LimitLine
 from models.outcomes.margin import Margin, worst_margin
 from models.outcomes.reading import Emission, Together
 from models.sources.harmonics import last_order

@@ -10,8 +10,8 @@ from attrs import evolve, frozen
 
 from models.arrays import Real
 from models.formulas.levels import level_dbuv
+from models.limits import LimitLine
 from models.outcomes.evaluation import Outcome
-from models.outcomes.limits import LimitLine
 from models.outcomes.margin import Margin, worst_margin
 from models.outcomes.radiated import ALL_CABLES, USUAL_ERROR_DB
 from models.outcomes.reading import Together

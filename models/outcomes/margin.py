@@ -9,7 +9,7 @@ from attrs import frozen
 
 from models.arrays import Real
 from models.formulas.levels import level_dbuv, volts_of_level
-from models.outcomes.limits import LimitLine
+from models.limits import LimitLine
 from models.outcomes.reading import Together
 
 

@@ -12,11 +12,11 @@ from attrs import frozen
 
 from models.arrays import Real
 from models.formulas.constants import LIGHT_M_PER_S
+from models.limits import LimitLine
 from models.network.cable import CommonModeLine
 from models.network.grid import Grid
 from models.network.solver import Solver
 from models.outcomes.cables import CableCurrent
-from models.outcomes.limits import LimitLine
 from models.outcomes.margin import Margin, worst_margin
 from models.outcomes.reading import Emission, Together
 

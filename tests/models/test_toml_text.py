@@ -4,7 +4,7 @@ import pytest
 
 from models.catalogue.read import read_catalogue_file
 from models.errors import CaseError
-from models.outcomes.limits import read_limit_file
+from models.limits import read_limit_file
 from models.toml_text import LARGEST_BYTES, parse_tables, read_text
 
 WRONG = {

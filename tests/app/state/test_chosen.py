@@ -10,8 +10,8 @@ from app.state.view import View
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
+from models.limits import limits
 from models.outcomes.event import KINDS
-from models.outcomes.limits import limits
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")
 

@@ -9,8 +9,8 @@ import pytest
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case, parse_case
+from models.limits import LimitLine, limits
 from models.outcomes.evaluation import Evaluator, Outcome
-from models.outcomes.limits import LimitLine, limits
 from models.outcomes.radiated import worst_field
 from models.outcomes.reading import Emission
 from tests.models.outcomes.noise_cases import RETURN_CURRENT, wired

@@ -9,9 +9,9 @@ from attrs import evolve
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
+from models.limits import LimitLine, limits
 from models.outcomes.emitted import Asked, Emitted, emitted, judged_by
 from models.outcomes.evaluation import Evaluator, Outcome
-from models.outcomes.limits import LimitLine, limits
 from models.outcomes.radiated import worst_field
 
 SUPPLY = load_case(CASES / "earthed-or-floating.toml")

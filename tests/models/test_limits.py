@@ -5,7 +5,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from models.outcomes.limits import LimitLine, limits, own_limits_folder, read_limit_file
+from models.limits import LimitLine, limits, own_limits_folder, read_limit_file
 
 OWN = """
 isthmus_limits = 1
