@@ -17,12 +17,13 @@ from app.qt.panel import ModeSwitch, Panel, Words
 from app.qt.picture_view import PictureView
 from app.qt.theme import SPACE, Theme
 from app.state.digitise import CURVE, STAGES, History, Tracing, mark, value_typed, with_line, without_last
+from app.state.files import PICTURES
 from models.errors import IsthmusError
 from models.fitting.follow import follow_line
 from models.fitting.picture import Image, Place
 
 _SIDE_WIDTH = 300
-_PICTURES = "Pictures (*.png *.jpg *.jpeg *.bmp *.gif *.webp);;All files (*)"
+_PICTURES = f"Pictures (*{' *'.join(PICTURES)});;All files (*)"
 _FOLLOW, _CLICK = "follow its colour", "point by point"
 _LARGEST_PX = 4000
 """A larger picture is made smaller: no axis needs more."""

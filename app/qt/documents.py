@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
@@ -13,7 +12,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
 
 from app.qt.session import Session
-from app.state.files import plain_name
+from app.state.files import can_be_imported, plain_name
 from app.state.recent import recent_files, remember
 from app.state.usual import BRIDGES
 from models.assets import CASES
@@ -33,8 +32,6 @@ if TYPE_CHECKING:
     from app.report.wish import Wish
 
 _FILTER = "Isthmus case (*.toml)"
-_DATA = re.compile(r"\.([syz]\d{1,3}p|ts|csv|txt|dat)$", re.IGNORECASE)
-"""Names of measured data."""
 
 View = TypeVar("View", bound=QWidget)
 
@@ -108,7 +105,7 @@ class Documents:
 
     def open_other(self, path: Path) -> None:
         """Open a file that was dropped or opened before, unless changes would be lost; measured data is imported."""
-        if _DATA.search(path.name):
+        if can_be_imported(path):
             self.import_measurement().open_file(path)
         elif self.may_leave():
             self.open(path)

@@ -33,6 +33,7 @@ from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, theme_named
 from app.qt.work_row import WorkRow
+from app.state.files import is_picture
 from app.state.importing import Imported, ImportRequest, first_connection, measured_part, run_import
 from app.state.own_catalogue import keep_part
 from app.state.targets import Target, part_targets
@@ -72,7 +73,10 @@ class ImportView(QDialog):
         self._show()
 
     def open_file(self, path: Path) -> None:
-        """Read and fit a file."""
+        """Read and fit a file; the curve of a picture is read in a view of its own first."""
+        if is_picture(path):
+            self.read_picture(path)
+            return
         self.ask(ImportRequest(source=path, connection=first_connection(path)))
 
     def open_points(self, measurement: Measurement) -> None:
@@ -141,8 +145,8 @@ class ImportView(QDialog):
         if name:
             self.open_file(Path(name))
 
-    def read_picture(self) -> None:
-        """Open the view that reads a curve from a picture; its points come here."""
+    def read_picture(self, path: Path | None = None) -> None:
+        """Open the view that reads a curve from a picture, the one of a file or none yet; its points come here."""
         from app.qt.digitise import DigitiseView
 
         view = DigitiseView(self._cards[0].theme(), self)
@@ -150,6 +154,8 @@ class ImportView(QDialog):
         view.finished_points.connect(self.open_points)
         Look(view, self.session, view.set_theme)
         view.show()
+        if path is not None:
+            view.open_picture(path)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take a file that is dragged over the view."""

@@ -14,6 +14,20 @@ _LEFT_FOR_S = 60.0
 _LONGEST_NAME, _LONGEST_HEAD = 60, 240
 """In characters, of a name made from a title; in bytes, where the system takes 255, of a name that grows."""
 
+PICTURES = (".png", ".jpg", ".jpeg", ".bmp", ".gif", ".webp")
+"""Endings of pictures whose curve can be read."""
+_DATA = re.compile(r"\.([syz]\d{1,3}p|ts|csv|txt|dat)$", re.IGNORECASE)
+
+
+def is_picture(path: Path) -> bool:
+    """Return whether a file is a picture by its name."""
+    return path.suffix.lower() in PICTURES
+
+
+def can_be_imported(path: Path) -> bool:
+    """Return whether a file is measured data, or the picture of it, by its name."""
+    return is_picture(path) or bool(_DATA.search(path.name))
+
 
 def plain_name(title: str, otherwise: str) -> str:
     """Return a title as a file's name without its ending; ``otherwise`` where no letter of it is left."""

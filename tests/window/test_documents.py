@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 from attrs import evolve
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage
 from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QMessageBox
 
+from app.qt.digitise import DigitiseView
 from app.qt.import_view import ImportView
 from app.qt.text_view import CaseText
 from app.qt.window import MainWindow
@@ -70,6 +71,19 @@ def test_dropped_measured_data_is_imported_and_the_case_stays(window: MainWindow
     assert view.isVisible()
     assert view.work.busy
     assert window.session.case.title == "Changed"
+    view.close()
+
+
+def test_a_dropped_picture_is_read_as_a_curve(window: MainWindow, tmp_path: Path) -> None:
+    image = QImage(40, 30, QImage.Format.Format_RGB32)
+    image.fill(Qt.GlobalColor.white)
+    assert image.save(str(tmp_path / "curve.png"))
+    drop(window, tmp_path / "curve.png")
+    (view,) = window.findChildren(ImportView)
+    (picture,) = view.findChildren(DigitiseView)
+    assert picture.isVisible()
+    assert picture.picture.image().width() == 40
+    picture.close()
     view.close()
 
 
