@@ -105,10 +105,18 @@ class Modes(QWidget):
 
     chosen = Signal(str)
 
-    def __init__(self, theme: Theme, name: str, options: tuple[str, ...], parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        theme: Theme,
+        name: str,
+        options: tuple[str, ...],
+        parent: QWidget | None = None,
+        *,
+        tips: tuple[str, ...] = (),
+    ) -> None:
         super().__init__(parent)
         self._name, self._options = name, options
-        self.switch = ModeSwitch(name, options, self)
+        self.switch = ModeSwitch(name, options, self, tips=tips)
         self.button = ChoiceButton(theme, self)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)

@@ -20,6 +20,13 @@ from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
 
+_TIPS = (
+    "The voltage across the pair over time",
+    "The harmonics of that voltage",
+    "What a LISN at the mains lead measures",
+    "The field of the cables, and their currents",
+    "What a discharge, burst or surge does",
+)
 _PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 96
 _UNDER_HEIGHT, _WORDS_HEIGHT, _NO_LIMIT = 26, 64, 16777215
 
@@ -36,7 +43,7 @@ class Consequences(Panel):
         self._session = session
         self._events = Events(session.desk.evaluator.solver)
         self._spec = ConsequenceSpec(mode=MODES[0], title="", note="", plot=PlotSpec(title=""), bars=BarsSpec(title=""))
-        self.modes = Modes(theme, "Consequence shown", MODES)
+        self.modes = Modes(theme, "Consequence shown", MODES, tips=_TIPS)
         self.title = ElidedLabel(Type.TITLE)
         self.note = ElidedLabel(Type.SMALL, "muted")
         self.plot = PlotView(theme)

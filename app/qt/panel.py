@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import zip_longest
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent, QTextLayout
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
@@ -123,15 +125,18 @@ class ModeSwitch(QWidget):
 
     chosen = Signal(str)
 
-    def __init__(self, name: str, options: tuple[str, ...], parent: QWidget | None = None) -> None:
+    def __init__(
+        self, name: str, options: tuple[str, ...], parent: QWidget | None = None, *, tips: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
         self._group = QButtonGroup(self)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)
-        for option in options:
+        for option, tip in zip_longest(options, tips, fillvalue=""):
             button = QToolButton()
+            button.setToolTip(tip)
             button.setText(option)
             button.setCheckable(True)
             button.setProperty("quiet", True)

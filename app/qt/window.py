@@ -62,6 +62,7 @@ from app.state.judging import Judging
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
+_TIPS = ("Magnitude", "Phase", "Resistance, the real part", "Reactance, the imaginary part: its magnitude")
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
 _PLOT_LEAST, _ANSWERS_LEAST = 300, 206
 _TITLE_LEAST = 180
@@ -105,7 +106,7 @@ class MainWindow(QMainWindow):
         self.outside = OutsideBar()
         self.message = MessageBar(self)
         self._z_mode = Modes(theme, "Impedance shown", (_IN_CIRCUIT, _BRIDGE))
-        self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()))
+        self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()), tips=_TIPS)
         self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
         self._lay_out()
         self._join()

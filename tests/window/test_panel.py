@@ -67,6 +67,12 @@ def test_a_cut_text_is_whole_in_its_tooltip(qtbot: QtBot, theme: Theme) -> None:
     assert label.toolTip() == ""
 
 
+def test_options_tell_what_they_are(qtbot: QtBot) -> None:
+    made = ModeSwitch("Shown", ("|Z|", "∠", "R"), tips=("Magnitude", "Phase"))
+    qtbot.addWidget(made)
+    assert [button.toolTip() for button in made.findChildren(QToolButton)] == ["Magnitude", "Phase", ""]
+
+
 def test_words_keep_to_their_lines_and_tell_the_rest_in_the_tooltip(qtbot: QtBot) -> None:
     said = "An estimate for design, not a certification: the test site and the current edition decide. " * 4
     words = Words("caution", at_most=2)
