@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import click
 
@@ -11,6 +12,7 @@ from models import codec
 from models.errors import QuantityError
 from models.quantity import parse_quantity
 
+Value = TypeVar("Value")
 _FREQUENCY = codec.Quantity(unit="Hz", high=codec.HIGHEST_HZ)
 
 
@@ -27,6 +29,22 @@ class Frequencies(click.ParamType[tuple[float, ...]]):
             return tuple(_frequency(entry.strip()) for entry in str(value).split(","))
         except QuantityError as error:
             self.fail(f"found {error.found}; accepted: {error.accepted}", param, ctx)
+
+
+def once(pairs: Iterable[tuple[str, Value]]) -> dict[str, Value]:
+    """Return pairs of key and value by their key.
+
+    Raises
+    ------
+    click.BadParameter
+        for a key that stands twice: neither value is the one that was meant
+    """
+    found: dict[str, Value] = {}
+    for key, value in pairs:
+        if key in found:
+            raise click.BadParameter(f'found "{key}" twice; accepted: each once')
+        found[key] = value
+    return found
 
 
 def _frequency(text: str) -> float:

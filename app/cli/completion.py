@@ -9,7 +9,7 @@ SHELLS = ("bash", "zsh", "fish")
 _VARIABLE = "_ISTHMUS_COMPLETE"
 
 
-@click.command()
+@click.command(short_help="Print what a shell needs to complete commands.")
 @click.argument("shell", type=click.Choice(SHELLS))
 def completion(shell: str) -> None:
     """Print what SHELL has to run to complete the commands of isthmus.

@@ -22,7 +22,7 @@ class DesktopError(IsthmusError):
     """A desktop that has no such entries, or a folder that cannot be written."""
 
 
-@click.command()
+@click.command(short_help="Put isthmus into the menu of a Linux desktop.")
 @click.option("--remove", is_flag=True, help="Take them away again.")
 @click.option("--to", "folder", type=click.Path(path_type=Path), help="Another data folder, such as /usr/local/share.")
 def desktop(remove: bool, folder: Path | None) -> None:

@@ -11,6 +11,7 @@ from rich.box import SIMPLE_HEAD
 from rich.markup import escape
 from rich.table import Table
 
+from app.cli.arguments import once
 from app.cli.output import print_json
 from app.cli.screen import Screen
 from app.present.estimate import amount_name, amount_text, error_text, paste_lines
@@ -35,7 +36,7 @@ def _keys(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[C
     return [CompletionItem(f"{key}=") for key in keys if key.startswith(incomplete)]
 
 
-@click.command()
+@click.command(short_help="Work out a value from geometry: a stray, a lead, a gap.")
 @click.argument("name", required=False, shell_complete=_names)
 @click.argument("values", nargs=-1, metavar="[KEY=VALUE]...", shell_complete=_keys)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
@@ -63,7 +64,7 @@ def estimate(name: str | None, values: tuple[str, ...], as_json: bool) -> None:
 
 def _made(of: type[Estimate], values: tuple[str, ...]) -> Estimate:
     problems: list[Any] = []
-    made: Estimate = read_object(of, dict(_split(of, each) for each in values), Place((), problems))
+    made: Estimate = read_object(of, once(_split(of, each) for each in values), Place((), problems))
     if problems:
         raise CaseError([problem for _, problem in problems], f"estimate {of.name}")
     return made

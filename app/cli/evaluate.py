@@ -15,12 +15,12 @@ from app.cli.output import json_text
 from models.case.document import Case
 
 
-@click.command()
+@click.command(short_help="Print impedance, common mode, touch current and verdicts.")
 @cases_argument
 @click.option("--json", "as_json", is_flag=True, help='Print one JSON object; of several cases {"cases": [...]}.')
-@click.option("--at", type=Frequencies(), help="Frequencies such as 1kHz,1MHz,100MHz; by default the whole sweep.")
+@click.option("--at", type=Frequencies(), help="Frequencies such as 0,1kHz,1MHz, 0 being DC; by default the sweep.")
 @click.option("--candidate", "name", help="Only the candidate of this name.")
-@click.option("--with", "extra", multiple=True, type=click.Choice(["events"]), help="Tell this too, in the JSON.")
+@click.option("--with", "extra", multiple=True, type=click.Choice(["events"]), help="Tell this too, with --json.")
 def evaluate(
     *,
     cases: tuple[Path, ...],

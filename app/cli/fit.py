@@ -20,13 +20,19 @@ from models.fitting.result import FitResult
 from models.quantity import format_quantity
 
 
-@click.command()
+@click.command(short_help="Fit a part to measured data: Touchstone or a table.")
 @click.argument("data", type=click.Path(path_type=Path))
 @click.option("--kind", type=click.Choice(KINDS), help="What the part is; without it, what the data looks like.")
-@click.option("--connection", type=click.Choice(CONNECTIONS), help="How it was connected, for Touchstone: one-port.")
+@click.option(
+    "--connection",
+    type=click.Choice(CONNECTIONS),
+    help="How the part was connected, for Touchstone; without it, one-port.",
+)
 @click.option("--from", "from_hz", type=Quantity("Hz"), help="Leave out what lies below, such as 1MHz.")
 @click.option("--to", "to_hz", type=Quantity("Hz"), help="Leave out what lies above.")
-@click.option("--rdc", "rdc_ohm", type=Quantity("ohm"), help="DC resistance of a bead, where it is known otherwise.")
+@click.option(
+    "--rdc", "rdc_ohm", type=Quantity("ohm"), help="DC resistance of a bead, where it is known from elsewhere."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 def fit(
     *,

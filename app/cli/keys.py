@@ -11,7 +11,7 @@ from app.cli.screen import Screen
 from app.present.key_help import TableHelp, matching
 
 
-@click.command()
+@click.command(short_help="List the keys of a case file.")
 @click.argument("name", required=False)
 def keys(name: str | None) -> None:
     """List the keys of a case file, or those of the tables and kinds that NAME is part of."""

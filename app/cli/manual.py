@@ -14,7 +14,7 @@ _CAUTION = (
 )
 
 
-@click.command()
+@click.command(short_help="Print the manual page.")
 def manual() -> None:
     """Print the manual page; to read it at once: isthmus manual | man -l -."""
     print(manual_page())

@@ -30,7 +30,7 @@ _FORMATS = ("pdf", "html")
 _PAPERS = ("a4", "letter")
 
 
-@click.command()
+@click.command(short_help="Write a report on cases, as PDF or HTML.")
 @cases_argument
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The file, .pdf or .html; of several, a folder.")
 @click.option("--format", "form", type=click.Choice(_FORMATS), help="By default what the ending says, else pdf.")

@@ -17,11 +17,13 @@ from models.decide.sizing import Sizing, size
 from models.decide.template import Template, template_of
 
 
-@click.command(name="size")
+@click.command(name="size", short_help="Size a Y-capacitor: least, most, standard values between.")
 @case_argument
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 @click.option("--candidate", "name", help="Size the capacitor of this candidate, its other branches kept.")
-@click.option("--series", type=click.Choice(["3", "6", "12", "24"]), default="6", help="E series of the values.")
+@click.option(
+    "--series", type=click.Choice(["3", "6", "12", "24"]), default="6", help="E series of the values; 6 by default."
+)
 def size_command(case: Path, as_json: bool, name: str | None, series: str) -> None:
     """Size a Y-capacitor across the pair of CASE: least, most, and the standard values between."""
     document = load_case(case)

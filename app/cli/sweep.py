@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from app.cli.arguments import Frequencies, case_argument
+from app.cli.arguments import Frequencies, case_argument, once
 from app.cli.progress import Progress
 from models.case.read import load_case
 
@@ -40,7 +40,7 @@ class _Groups(click.ParamType[tuple[str, ...]]):
         return groups
 
 
-@click.command()
+@click.command(short_help="Evaluate a case at many values, into one table.")
 @case_argument
 @click.option(
     "--vary",
@@ -119,8 +119,7 @@ def sweep(
 def _set(case: Case, settings: tuple[str, ...]) -> Case:
     from app.sweep.address import put_all
 
-    pairs = dict(_pair(setting) for setting in settings)
-    return put_all(case, pairs)
+    return put_all(case, once(_pair(setting) for setting in settings))
 
 
 def _pair(setting: str) -> tuple[str, str]:

@@ -12,7 +12,7 @@ from models.case.read import read_case_file
 _PICTURE = Path("isthmus.png")
 
 
-@click.command()
+@click.command(short_help="Open the window on a case.")
 @click.argument("case", type=click.Path(path_type=Path), required=False)
 def window(case: Path | None) -> int:
     """Open the window on CASE, or on the demo case; without a display, print its answers and save its picture."""

@@ -87,6 +87,7 @@ def test_json_lists_them_too(capsys: pytest.CaptureFixture[str]) -> None:
         ("nonsense", 'found "nonsense"; accepted: interwinding, '),
         ("pad 30mm", 'found "30mm"; accepted: KEY=VALUE, such as length=…'),
         ("pad length=30xx", 'estimate pad: length: found "30xx"; accepted: a length'),
+        ("pad length=30mm length=3mm", 'found "length" twice; accepted: each once'),
         ("pad length=0", 'estimate pad: length: found "0"; accepted: more than 0'),
         ("pad depth=3mm", "estimate pad: depth: found an unknown key; accepted: length, width"),
         ("pad count=many", 'estimate pad: count: found "many"; accepted: a whole number'),

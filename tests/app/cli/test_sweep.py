@@ -111,6 +111,7 @@ def test_ctrl_c_keeps_what_is_done_and_resume_ends_it(
         (("--vary", f"{C}=1 ohm,2"), C),
         (("--vary", f"{C}=1n,2n", "--set", "x"), "PATH=VALUE"),
         (("--vary", f"{C}=1n,2n", "--set", "mains.voltage=9 kV"), "mains.voltage"),
+        (("--vary", f"{C}=1n,2n", "--set", "title=a", "--set", "title=b"), 'found "title" twice'),
         (("--vary", f"{C}=1n,2n", "--what", "all"), "touch-current"),
         (("--vary", f"{C}=1n,2n", "--candidate", "copper"), '"Copper"'),
         (("--vary", f"{C}=1n,2n", "--at", "1 V"), "--at"),

@@ -48,6 +48,12 @@ def test_a_slip_in_the_name_of_a_command_is_told(capsys: pytest.CaptureFixture[s
         assert "evaluate" in line
 
 
+def test_the_list_of_commands_says_each_in_a_whole_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--help"]) == 0
+    text = capsys.readouterr().out
+    assert "..." not in text.partition("Commands:")[2]
+
+
 def test_what_is_missing_is_one_line(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["export", "case.toml"]) == 2
     said = capsys.readouterr().err
