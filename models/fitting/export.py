@@ -8,7 +8,7 @@ import numpy as np
 
 from models.arrays import Complex, Real
 
-_DIGITS = "{:.12g}"
+_DIGITS = "{:.17g}"
 _REFERENCE_OHM = 50.0
 
 
@@ -31,7 +31,7 @@ def write_touchstone(path: str | Path, f_hz: Real, z_ohm: Complex, *, reference_
 
     Notes
     -----
-    Real and imaginary parts to 12 digits: Z comes back to 1e-9 between R/1000 and 1000·R. Source: definition of S
+    Every digit that a double holds: Z comes back to 1e-12 between R/1000 and 1000·R. Source: definition of S
     parameters, K. Kurokawa (1965); written by scikit-rf.
     """
     s = reflection(z_ohm, reference_ohm=reference_ohm)
@@ -82,7 +82,7 @@ def touchstone_text(
 
     Notes
     -----
-    12 digits. Source: Touchstone File Format Specification, version 1.1; written by scikit-rf.
+    Every digit that a double holds. Source: Touchstone File Format Specification, version 1.1; written by scikit-rf.
     """
     from skrf import Frequency, Network
 

@@ -80,6 +80,19 @@ def test_touchstone_of_one_port_reads_back(tmp_path: Path) -> None:
     assert skrf.Network(path).z[:, 0, 0] == pytest.approx(Solver().bridge(case, copper, grid), rel=1e-5)
 
 
+def test_touchstone_of_what_is_almost_an_open_reads_back_in_full(tmp_path: Path) -> None:
+    path = tmp_path / "pair.s1p"
+    assert main(["export", str(DEMO_CASE), "--what", "impedance", "--candidate", "Nothing", "-o", str(path)]) == 0
+    case = load_case(DEMO_CASE)
+    nothing = next(each for each in case.candidates if each.name == "Nothing")
+    expected = Solver().in_circuit(case, nothing, sweep_grid(case.sweep))
+    assert abs(expected[0]) > 1e8
+    network = skrf.Network(path)
+    assert network.f == pytest.approx(sweep_grid(case.sweep).f_hz, rel=1e-14)
+    assert abs(network.z[:, 0, 0] / expected - 1.0).max() < 1e-8
+    assert abs(network.s).max() <= 1.0 + 1e-15
+
+
 def test_touchstone_of_two_ports_reads_back(tmp_path: Path) -> None:
     path = tmp_path / "transfer.s2p"
     name = "Y-capacitor 1 nF"
