@@ -24,6 +24,8 @@ _LEGEND_ROW_PX = 20.0
 _LEGEND_PAD_PX = 12.0
 _PICTURE_SCALE = 2
 TOUCHSTONE = ".s1p"
+_ALONG = {"Hz": "frequency", "s": "time", "F": "capacitance"}
+"""What runs along the x axis, by its unit."""
 
 
 def paint_chart(painter: QPainter, theme: Theme, spec: PlotSpec, size: QSizeF, view: View) -> None:
@@ -69,7 +71,7 @@ def csv_text(spec: PlotSpec) -> str:
     shared: CurveSpec | None = None
     for curve in spec.curves:
         if shared is None or not np.array_equal(shared.x, curve.x):
-            names.append(_heading("x", spec.x))
+            names.append(_heading(_ALONG.get(spec.x.unit, "x"), spec.x))
             columns.append([repr(v) for v in curve.x.tolist()])
             shared = curve
         names.append(_heading(curve.label, spec.y))

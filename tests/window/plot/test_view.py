@@ -247,7 +247,7 @@ def test_copies(plot: PlotView) -> None:
     assert QGuiApplication.clipboard().image().width() >= 2 * plot.width()
     key(plot, Qt.Key.Key_C, control | shift)
     lines = QGuiApplication.clipboard().text().splitlines()
-    assert lines[0] == "x (Hz),Y-capacitor 2.2 nF (Ω),Bead 600 Ω (Ω),Copper (Ω),Nothing (Ω)"
+    assert lines[0] == "frequency (Hz),Y-capacitor 2.2 nF (Ω),Bead 600 Ω (Ω),Copper (Ω),Nothing (Ω)"
     assert len(lines) == 802
     assert [float(v) for v in lines[1].split(",")] == [10.0, *(float(c.y[0]) for c in made_up.impedance_curves())]
 
@@ -257,7 +257,7 @@ def test_exports(plot: PlotView, tmp_path: Path, ending: str) -> None:
     path = tmp_path / f"plot.{ending}"
     plot.export(path)
     head = path.read_bytes()[:200]
-    assert {"png": b"PNG", "svg": b"<?xml", "csv": b"x (Hz)"}[ending] in head
+    assert {"png": b"PNG", "svg": b"<?xml", "csv": b"frequency (Hz)"}[ending] in head
     if ending == "svg":
         assert "Impedance between the regions" in path.read_text(encoding="utf-8")
 
