@@ -19,7 +19,6 @@ from models.quantity import parse_quantity
 
 TEACHER = "teacher"
 """The section of notes for the one who teaches."""
-_NO_FIELD = "and no field to tell of"
 _FIELD = "a case with a cable, a source and a radiated-emission requirement on a known line"
 
 Path = tuple[str | int, ...]
@@ -128,8 +127,9 @@ def _number_keys(lesson: Lesson, number: Number, case: Case, path: Path) -> Iter
             yield (*path, key), "nothing", f"the key {key} for {number.what}"
     if kind.candidate:
         yield from _candidate(case, number.candidate, (*path, "candidate"))
-    if kind.radiated and not radiates(case):
-        yield (*path, "case"), f'"{number.case}", {_NO_FIELD}', _FIELD
+    lack = kind.lack(case)
+    if lack is not None:
+        yield (*path, "quantity"), f'"{number.what}" of {lack[0]}', lack[1]
     for name in number.of or ():
         if name not in {each.name for each in lesson.script.numbers} or name == number.name:
             yield (*path, "of"), f'"{name}"', "two other numbers of the lesson"
@@ -166,7 +166,7 @@ def _step(lesson: Lesson, step: Step, path: Path) -> Iterator[Found]:
         for name in getattr(step.plot, key):
             yield from _candidate(case, name, (*path, "plot", key))
     if step.plot.kind == "field" and not radiates(case):
-        yield (*path, "plot", "kind"), f'"field", {_NO_FIELD}', _FIELD
+        yield (*path, "plot", "kind"), '"field" of a case without one', _FIELD
     numbers = {number.name for number in lesson.script.numbers}
     for name in getattr(step, "truth", ()):
         if name not in numbers:

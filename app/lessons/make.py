@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 
@@ -116,8 +117,9 @@ def _number(case: Case, index: int, question: Question) -> Number:
         raise QuantityError(f'the quantity "{question.quantity}"', ", ".join(askable()))
     if question.candidate not in {each.name for each in case.candidates}:
         raise QuantityError(f'the candidate "{question.candidate}"', ", ".join(each.name for each in case.candidates))
-    if question.quantity == "common-mode-peak" and not case.sources:
-        raise QuantityError("a case without sources", "a source, or another quantity")
+    lack = kind.lack(case)
+    if lack is not None:
+        raise QuantityError(*lack)
     at_hz = question.at_hz if "at_hz" in kind.needs else None
     if "at_hz" in kind.needs and at_hz is None:
         at_hz = case.sweep.start_hz
@@ -131,9 +133,10 @@ def _number(case: Case, index: int, question: Question) -> Number:
     )
 
 
-def askable() -> tuple[str, ...]:
-    """Return the quantities that a question can ask for with a candidate and a frequency alone."""
-    return tuple(name for name, kind in QUANTITIES.items() if kind.candidate and not set(kind.needs) - {"at_hz"})
+def askable(case: Case | None = None) -> tuple[str, ...]:
+    """Return the quantities that a question can ask for with a candidate and a frequency alone, of a case or at all."""
+    plain = {name: kind for name, kind in QUANTITIES.items() if kind.candidate and not set(kind.needs) - {"at_hz"}}
+    return tuple(name for name, kind in plain.items() if case is None or kind.lack(case) is None)
 
 
 class _Draft:
@@ -153,6 +156,8 @@ class _Draft:
         value = self._truth.value(name)
         if value == float("inf"):
             return "open"
+        if math.isnan(value):
+            raise QuantityError("a number that is none here", "another candidate, frequency or quantity")
         return f"{ABOUT}{format_quantity(value, self._truth.unit(name))}"
 
 

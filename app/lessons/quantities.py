@@ -11,7 +11,7 @@ from attrs import frozen
 
 from app.lessons.bench import Bench
 from app.lessons.document import Number
-from app.lessons.emission import Field, field
+from app.lessons.emission import Field, field, radiates
 from models.case.document import Candidate, Case
 from models.decide.sizing import size
 from models.decide.subject import Subject
@@ -34,8 +34,25 @@ class Kind:
     needs: tuple[str, ...] = ()
     compute: Compute
     candidate: bool = True
-    radiated: bool = False
-    """Whether it is of the field of the cables."""
+    on: str = ""
+    """What the case has to have: source, mains or field; empty for nothing."""
+
+    def lack(self, case: Case) -> tuple[str, str] | None:
+        """Return what the case lacks, found and accepted; None for nothing."""
+        there = {"": True, "source": bool(case.sources), "mains": case.mains is not None, "field": radiates(case)}
+        return None if there[self.on] else _LACKS[self.on]
+
+
+_LACKS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "source": ("a case without sources", "a source, or another quantity"),
+        "mains": ("a case without mains", "the mains, or another quantity"),
+        "field": (
+            "a case without a field",
+            "a cable, a source and a radiated-emission requirement on a known line, or another quantity",
+        ),
+    }
+)
 
 
 def _bridge(bench: Bench, number: Number, case: Case, candidate: Candidate) -> float:
@@ -196,16 +213,16 @@ QUANTITIES: Mapping[str, Kind] = MappingProxyType(
         "bridge-lowest": Kind(unit="ohm", needs=("band_hz",), compute=_extreme_ohm),
         "bridge-highest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
         "bridge-lowest-at": Kind(unit="Hz", needs=("band_hz",), compute=_extreme_at),
-        "common-mode-peak": Kind(unit="V", compute=_peak),
-        "dc-drop": Kind(unit="V", compute=_drop),
-        "harmonic": Kind(unit="V", needs=("at_hz",), compute=_harmonic),
-        "bridge-current": Kind(unit="A", needs=("at_hz",), compute=_bridge_current),
+        "common-mode-peak": Kind(unit="V", compute=_peak, on="source"),
+        "dc-drop": Kind(unit="V", compute=_drop, on="source"),
+        "harmonic": Kind(unit="V", needs=("at_hz",), compute=_harmonic, on="source"),
+        "bridge-current": Kind(unit="A", needs=("at_hz",), compute=_bridge_current, on="source"),
         "path-share": Kind(unit="", needs=("at_hz", "path"), compute=_share),
-        "over-limit": Kind(unit="", needs=("at_hz",), compute=_over_limit, radiated=True),
-        "cable-current": Kind(unit="A", needs=("at_hz",), compute=_cable_current, radiated=True),
-        "enough-current": Kind(unit="A", needs=("at_hz",), compute=_enough_current, radiated=True),
-        "enough-voltage": Kind(unit="V", needs=("at_hz",), compute=_enough_voltage, radiated=True),
-        "touch-current": Kind(unit="A", compute=_touch),
+        "over-limit": Kind(unit="", needs=("at_hz",), compute=_over_limit, on="field"),
+        "cable-current": Kind(unit="A", needs=("at_hz",), compute=_cable_current, on="field"),
+        "enough-current": Kind(unit="A", needs=("at_hz",), compute=_enough_current, on="field"),
+        "enough-voltage": Kind(unit="V", needs=("at_hz",), compute=_enough_voltage, on="field"),
+        "touch-current": Kind(unit="A", compute=_touch, on="mains"),
         "capacitance": Kind(unit="F", compute=_capacitance),
         "discharge-voltage": Kind(unit="V", needs=("level_v",), compute=_discharge),
         "discharge-edge": Kind(unit="V", needs=("level_v",), compute=_edge),

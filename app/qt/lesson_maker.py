@@ -120,7 +120,7 @@ class LessonMaker(QDialog):
             self.kind.addItem(name)
         for each in self._case.candidates:
             self.candidate.addItem(each.name)
-        self.quantity.addItems(askable())
+        self.quantity.addItems(askable(self._case))
         self.quantity.setCurrentText("in-circuit")
         form = QFormLayout()
         about = Words(parent=self)

@@ -61,4 +61,4 @@ def test_a_lesson_on_a_field_needs_a_cable_a_source_and_a_limit(case: Case) -> N
     assert field(BENCH, case, candidate_of(case, "Bead")) is None
     said = [problem.text() for _, problem in contradictions(evolve(LESSON, cases={**LESSON.cases, "case": case}))]
     assert any("step[4].plot.kind" in each and "a cable, a source and a radiated-emission" in each for each in said)
-    assert any("number[3].case" in each for each in said)
+    assert any("number[3].quantity" in each and "a case without a field" in each for each in said)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -69,6 +70,18 @@ def test_a_question_that_cannot_be_answered_is_refused() -> None:
     with pytest.raises(QuantityError, match="value, draw or choose"):
         made((evolve(QUESTIONS[0], kind="sing"),))
     assert "in-circuit" in askable()
+
+
+@pytest.mark.parametrize("quantity", askable())
+def test_a_question_about_what_the_case_has_not_is_refused(quantity: str) -> None:
+    bare = evolve(CASE, sources=(), mains=None, cables=(), requirements=CASE.requirements[:1])
+    question = evolve(QUESTIONS[0], kind="value", quantity=quantity, at_hz=1e6)
+    alone = quantity in askable(bare)
+    assert alone is (quantity in ("bridge", "in-circuit", "capacitance"))
+    with nullcontext() if alone else pytest.raises(QuantityError, match="a case without"):
+        lesson_from_case(
+            bare, id="x", title="x", intro="x", questions=(question,), remember="x.", solution=CASE.candidates[1]
+        )
 
 
 def test_a_case_whose_requirements_nothing_meets_needs_a_solution() -> None:
