@@ -73,6 +73,7 @@ QListWidget::item:hover { background: $tint; }
 QListWidget::item:selected { background: $tint; color: $text; border-left: 3px solid $accent; }
 QTableView, QHeaderView, QTableView QTableCornerButton::section { background: $panel; border: none; }
 QScrollArea, QScrollArea > QWidget > QWidget { background: transparent; border: none; }
+QSplitter::handle:hover, QSplitter::handle:pressed { background: $tint; border-radius: 4px; }
 QScrollBar { background: transparent; border: none; }
 QScrollBar:vertical { width: 10px; }
 QScrollBar:horizontal { height: 10px; }
