@@ -7,26 +7,18 @@ from concurrent.futures import Executor
 from attrs import evolve
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt
 from PySide6.QtGui import QGuiApplication, QMouseEvent
-from PySide6.QtWidgets import (
-    QDialog,
-    QGridLayout,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.present.answers import cautions
 from app.present.specs import PlotSpec
 from app.present.sweep_plot import family, impedances, map_plot
 from app.qt.field import ChoiceBox
 from app.qt.look import Look
-from app.qt.panel import ElidedLabel, Panel, Words
+from app.qt.panel import Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
-from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
+from app.qt.sweep_axis import AxisForm, muted
+from app.qt.theme import SPACE, Theme, ThemeName, theme_named
 from app.qt.work_row import WorkRow
 from app.sweep.address import Address
 from app.sweep.map import Mapped, MapRequest, csv_text, run_map
@@ -37,87 +29,11 @@ from models.errors import IsthmusError
 from models.quantity import format_quantity
 
 _SIDE_WIDTH = 340
-_ALONE, _LOG, _LIN = "nothing else", "evenly over the logarithm", "evenly"
-_POINTS = ("25", "11")
+_ALONE = "nothing else"
+_POINTS = "25"
 _MOST = 2500
 _EMPTY = "Choose what to vary, then compute."
 _STALE = "The case has changed since. Compute again to be sure."
-
-
-class AxisForm(QWidget):
-    """One value that varies: which, from where to where, in how many points."""
-
-    def __init__(self, theme: Theme, title: str, offered: tuple[tuple[Address | None, str], ...], points: str) -> None:
-        super().__init__()
-        self._offered = offered
-        self.value, self.spacing = ChoiceBox(theme), ChoiceBox(theme)
-        self.low, self.high, self.points = QLineEdit(), QLineEdit(), QLineEdit(points)
-        self.at = QLineEdit()
-        self.message = Words("bad")
-        self.value.addItems([words for _, words in offered])
-        self.spacing.addItems([_LOG, _LIN])
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(SPACE.s)
-        grid.setVerticalSpacing(SPACE.xs)
-        head = ElidedLabel(Type.STRONG)
-        head.setText(title)
-        grid.addWidget(head, 0, 0, 1, 4)
-        grid.addWidget(self.value, 1, 0, 1, 4)
-        rows: tuple[tuple[str | QLineEdit, ...], ...] = (
-            ("From", self.low, "to", self.high),
-            ("Points", self.points, "use", self.at),
-        )
-        self._fields: list[QWidget] = [self.spacing]
-        for row, cells in enumerate(rows, start=2):
-            for column, cell in enumerate(cells):
-                field = _muted(cell) if isinstance(cell, str) else cell
-                self._fields.append(field)
-                grid.addWidget(field, row, column)
-        grid.addWidget(self.spacing, 4, 0, 1, 4)
-        grid.addWidget(self.message, 5, 0, 1, 4)
-        for column in (1, 3):
-            grid.setColumnStretch(column, 1)
-        for widget, name in (
-            (self.value, title),
-            (self.low, f"{title}: from"),
-            (self.high, f"{title}: to"),
-            (self.points, f"{title}: points"),
-            (self.at, f"{title}: value to use"),
-            (self.spacing, f"{title}: spacing"),
-        ):
-            widget.setAccessibleName(name)
-        self.at.setPlaceholderText("click the plot")
-        self.tell("")
-
-    def address(self) -> Address | None:
-        """Return what varies; None for nothing."""
-        return self._offered[self.value.currentIndex()][0]
-
-    def begin(self, low: str, high: str, *, log: bool) -> None:
-        """Show the ends that are usual."""
-        self.low.setText(low)
-        self.high.setText(high)
-        self.at.setText("")
-        self.spacing.setCurrentText(_LOG if log else _LIN)
-        self.show_fields()
-
-    def show_fields(self) -> None:
-        """Show the fields where something varies."""
-        for widget in self._fields:
-            widget.setVisible(self.address() is not None)
-
-    def text(self) -> str:
-        """Return the axis as the command line would be given it."""
-        address = self.address()
-        assert address is not None
-        ending = ":lin" if self.spacing.currentText() == _LIN else ""
-        return f"{address.text}={self.low.text()}..{self.high.text()}:{self.points.text()}{ending}"
-
-    def tell(self, text: str) -> None:
-        """Say what is wrong with it."""
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
 
 class SweepView(QDialog):
@@ -134,8 +50,8 @@ class SweepView(QDialog):
         self._cards = tuple(Panel(theme) for _ in range(3))
         case = session.case
         offered = tuple((each, named(case, each)) for each in values(case, self._candidate))
-        self.first = AxisForm(theme, "Vary", offered, _POINTS[0])
-        self.second = AxisForm(theme, "and", ((None, _ALONE), *offered), _POINTS[0])
+        self.first = AxisForm(theme, "Vary", offered, _POINTS)
+        self.second = AxisForm(theme, "and", ((None, _ALONE), *offered), _POINTS)
         self.shows = ChoiceBox(theme)
         self._results = results(case, session.view.cursor_hz)
         self.message, self.caution = Words("bad"), Words("caution")
@@ -213,7 +129,7 @@ class SweepView(QDialog):
         try:
             return axis(self.session.case, form.text())
         except IsthmusError as error:
-            form.tell(str(error))
+            form.tell(form.fault(error))
             return None
 
     def _preselect(self, offered: tuple[tuple[Address, str], ...]) -> None:
@@ -246,7 +162,7 @@ class SweepView(QDialog):
         side.show_title("Vary values", name)
         shown = QHBoxLayout()
         shown.setSpacing(SPACE.s)
-        shown.addWidget(_muted("Show"))
+        shown.addWidget(muted("Show"))
         shown.addWidget(self.shows, 1)
         self.shows.setAccessibleName("Result that is shown")
         for form in (self.first, self.second):
@@ -382,9 +298,3 @@ class SweepView(QDialog):
         if x is None or (found.outer is not None and y is None):
             return None
         return x, 0.0 if y is None else y
-
-
-def _muted(text: str) -> QLabel:
-    label = QLabel(text)
-    label.setProperty("role", "muted")
-    return label

@@ -18,7 +18,8 @@ from models.codec import Count, Quantity, shown
 from models.eseries import standard_values
 
 MOST_POINTS = 10_000_000
-_RANGE = "low..high:count, evenly over the logarithm; low..high:count:lin, evenly; low..high:E12, standard values"
+RANGE = "low..high:count, evenly over the logarithm; low..high:count:lin, evenly; low..high:E12, standard values"
+ABOVE_0 = "a range above 0, or low..high:count:lin"
 _SERIES = (3, 6, 12, 24, 48, 96, 192)
 
 
@@ -99,16 +100,16 @@ def _range(address: Address, text: str) -> tuple[float, ...]:
     low_text, _, high_text = span.partition("..")
     low, high = address.read(low_text), address.read(high_text)
     if not low < high:
-        raise SweepError(address.text, f'"{shown(text)}", which does not rise', _RANGE)
+        raise SweepError(address.text, f'"{shown(text)}", which does not rise', RANGE)
     if how[:1] in ("E", "e"):
         return _standard(address, how, low, high)
     count, _, spacing = how.partition(":")
     if not count.isascii() or not count.isdigit() or not 2 <= int(count[:9]) <= MOST_POINTS or spacing not in _SPACINGS:
-        raise SweepError(address.text, f'"{shown(text)}"', _RANGE)
+        raise SweepError(address.text, f'"{shown(text)}"', RANGE)
     if spacing == "lin":
         return tuple(np.linspace(low, high, int(count)).tolist())
     if low == 0.0:
-        raise SweepError(address.text, f'"{shown(text)}", from 0 over a logarithm', f"a range above 0, or {text}:lin")
+        raise SweepError(address.text, f'"{shown(text)}", from 0 over a logarithm', ABOVE_0)
     return tuple(np.geomspace(low, high, int(count)).tolist())
 
 

@@ -108,10 +108,25 @@ def test_a_wrong_range_is_told_beside_its_field(view: SweepView) -> None:
     click(view.compute)
     assert "furlong" in view.first.message.text()
     assert view.mapped() is None
+    view.first.low.setText("20n")
+    click(view.compute)
+    assert (
+        view.first.message.text() == "Found 20n to 10 nF in 5 points; accepted: values that rise, in 2 points or more."
+    )
     view.first.low.setText("1n")
     view.first.points.setText("9000")
     click(view.compute)
     assert "2500" in view.first.message.text()
+
+
+def test_from_0_over_a_logarithm_is_told_in_the_words_of_the_fields(view: SweepView, session: Session) -> None:
+    place = [each.text for each in values(session.case, 1)].index("transformer[0].driven_fraction")
+    view.first.value.setCurrentIndex(place)
+    view.first.value.activated.emit(place)
+    view.first.low.setText("0")
+    view.first.spacing.setCurrentText("evenly over the logarithm")
+    click(view.compute)
+    assert view.first.message.text().endswith("accepted: values above 0, or evenly spaced ones.")
 
 
 def test_escape_stops_and_then_closes(qtbot: QtBot, theme: Theme, session: Session) -> None:
