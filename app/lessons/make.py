@@ -156,8 +156,8 @@ class _Draft:
         value = self._truth.value(name)
         if value == float("inf"):
             return "open"
-        if math.isnan(value):
-            raise QuantityError("a number that is none here", "another candidate, frequency or quantity")
+        if math.isnan(value) or value < 0.0:
+            raise QuantityError("a quantity that is none here", "another candidate, frequency or quantity")
         return f"{ABOUT}{format_quantity(value, self._truth.unit(name))}"
 
 

@@ -75,7 +75,7 @@ def test_a_question_that_cannot_be_answered_is_refused() -> None:
 @pytest.mark.parametrize("quantity", askable())
 def test_a_question_about_what_the_case_has_not_is_refused(quantity: str) -> None:
     bare = evolve(CASE, sources=(), mains=None, cables=(), requirements=CASE.requirements[:1])
-    question = evolve(QUESTIONS[0], kind="value", quantity=quantity, at_hz=1e6)
+    question = evolve(QUESTIONS[1], kind="value", quantity=quantity)
     alone = quantity in askable(bare)
     assert alone is (quantity in ("bridge", "in-circuit", "capacitance"))
     with nullcontext() if alone else pytest.raises(QuantityError, match="a case without"):
@@ -97,3 +97,8 @@ def test_folders_have_plain_names_of_their_own() -> None:
     assert folder_name("Why, oh why: 2 A?") == "why-oh-why-2-a"
     assert folder_name("Ωµ") == "lesson"
     assert folder_name("Mine", ("mine",)) == "mine-2"
+
+
+def test_a_question_whose_answer_is_none_is_refused() -> None:
+    with pytest.raises(QuantityError, match="none here"):
+        made((evolve(QUESTIONS[0], quantity="capacitance"),))
