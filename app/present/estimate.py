@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from models.case.write import keys_text, part_text
-from models.estimate.estimate import FARADS, HENRIES, Amount, Result
+from models.estimate.estimate import FARADS, HENRIES, OHMS, Amount, Result
 from models.quantity import format_quantity
 
 _NAMES = {
@@ -14,6 +14,7 @@ _NAMES = {
     "driven_fraction": "Driven share",
     "capacitance": "Capacitance",
     "inductance": "Inductance",
+    "resistance": "Resistance",
 }
 _ALIKE = 0.005
 _MOST_TOLERANCE = 0.9
@@ -48,8 +49,8 @@ def paste_lines(result: Result) -> Iterator[tuple[str, str]]:
             more = _tolerance(amount) if amount.unit == FARADS else {}
             plain = {amount.key: text if amount.unit else amount.used(), **more}
             yield "[[transformer]]", keys_text(plain).rstrip()
-        elif amount.unit == HENRIES:
-            yield "[[coupling]] or [[candidate.branch]]", _parts({"kind": "copper", "inductance": text})
+        elif amount.unit in (HENRIES, OHMS):
+            yield "[[coupling]] or [[candidate.branch]]", _parts({"kind": "copper", amount.key: text})
         else:
             yield "[[coupling]]", _parts({"kind": "capacitor", "capacitance": text, **_tolerance(amount)})
 

@@ -12,6 +12,7 @@ from models.declare import get_path, keys_of
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
 from models.estimate.lead import BACK, Lead, LeadOverPlane, LeadToLead, WirePair
+from models.estimate.neck import Neck
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import BOTH_ENDS, HOT, SHIELD, DrivenShare, Interwinding
 from models.quantity import format_quantity
@@ -179,6 +180,19 @@ def _detour(pencil: Pencil, made: Detour) -> None:
     pencil.words(_MIDDLE, 152, f"{_told(made, 'depth')} on both sides{ways}")
 
 
+def _neck(pencil: Pencil, made: Neck) -> None:
+    pencil.copper(24, 34, 92, 96)
+    pencil.copper(184, 34, 92, 96)
+    pencil.copper(116, 72, 68, 20)
+    for side, far in ((108, 64), (192, 236)):
+        for y in (50, 82, 114):
+            pencil.arrow(*((far, y), (side, 82)) if side < 116 else ((side, 82), (far, y)))
+    pencil.across(116, 184, 62, _told(made, "length"))
+    pencil.words(150, 104, _told(made, "width"), role="text")
+    pencil.across(30, 116, 144, _told(made, "reach"), below=True)
+    pencil.words(226, 152, f"copper {_told(made, 'thickness')}")
+
+
 _SKETCHES: Mapping[type, Callable[[Pencil, Any], None]] = MappingProxyType(
     {
         Interwinding: _interwinding,
@@ -192,5 +206,6 @@ _SKETCHES: Mapping[type, Callable[[Pencil, Any], None]] = MappingProxyType(
         Strap: _strap,
         WirePair: _wire_pair,
         Detour: _detour,
+        Neck: _neck,
     }
 )

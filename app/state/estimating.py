@@ -23,6 +23,7 @@ Path = tuple[str | int, ...]
 _OF_PARTS: tuple[tuple[type[Part], str], ...] = (
     (Capacitor, "capacitance"),
     (Copper, "inductance"),
+    (Copper, "resistance"),
     (Inductor, "inductance"),
     (Resistor, "inductance"),
 )
@@ -126,19 +127,19 @@ def _of_couplings(case: Case) -> Iterator[Target]:
 
 
 def _of_candidates(case: Case) -> Iterator[Target]:
-    """Yield the inductances of bridges; their capacitors are parts that are bought, not strays."""
+    """Yield what the copper of bridges has; their capacitors are parts that are bought, not strays."""
     for index, candidate in enumerate(case.candidates):
         for number in range(len(candidate.branches)):
             where = (candidate.name, f"branch {number + 1}")
             found = _of_parts(case, ("candidates", index, "branches", number), where)
-            yield from (each for each in found if each.key == "inductance")
+            yield from (each for each in found if each.key != "capacitance")
 
 
 def _of_parts(case: Case, path: Path, names: tuple[str, ...]) -> Iterator[Target]:
     parts = get_path(case, (*path, "parts"))
     for place, part in enumerate(parts):
         for of, key in _OF_PARTS:
-            # copper given by its geometry has its inductance from there
+            # copper given by its geometry has its values from there
             if isinstance(part, of) and getattr(part, "length_m", None) is None:
                 where = names if len(parts) == 1 else (*names, f"{part.kind} {place + 1}")
                 yield Target(path=(*path, "parts", place, *keys_of(of)[key].path), key=key, of=where)

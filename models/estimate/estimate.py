@@ -12,7 +12,7 @@ from models.declare import quantity
 from models.formulas.constants import LIGHT_M_PER_S
 from models.quantity import format_quantity
 
-FARADS, HENRIES, SHARE = "F", "H", ""
+FARADS, HENRIES, OHMS, SHARE = "F", "H", "ohm", ""
 INSULATION = (
     "What separates mains from what a person can touch has a least thickness and number of layers of its own: the "
     "current edition of the standard decides, not this number."

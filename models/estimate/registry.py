@@ -8,6 +8,7 @@ from types import MappingProxyType
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
 from models.estimate.lead import Lead, LeadOverPlane, LeadToLead, WirePair
+from models.estimate.neck import Neck
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import DrivenShare, Interwinding
 
@@ -23,6 +24,7 @@ _ESTIMATES: tuple[type[Estimate], ...] = (
     Strap,
     WirePair,
     Detour,
+    Neck,
 )
 
 ESTIMATES: Mapping[str, type[Estimate]] = MappingProxyType({each.name: each for each in _ESTIMATES})

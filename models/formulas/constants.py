@@ -22,6 +22,3 @@ EULER: Final = 0.577_215_664_901_532_9
 
 RHO_COPPER_OHM_M: Final = 1.724e-8
 """Resistivity of annealed copper at 20 °C, Ω·m (IEC 60028); plated copper has 1.8 to 2.0·10⁻⁸."""
-
-ALPHA_COPPER_PER_K: Final = 0.00393
-"""Rise of copper's resistivity with temperature, relative to 20 °C, 1/K (IEC 60028)."""

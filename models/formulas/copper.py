@@ -8,28 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from models.arrays import Complex, Real
-from models.formulas.constants import ALPHA_COPPER_PER_K, MU0, RHO_COPPER_OHM_M
-
-
-def resistivity(temperature_c: float, at_20_c_ohm_m: float = RHO_COPPER_OHM_M) -> float:
-    """Resistivity of copper at a temperature.
-
-    ρ = ρ20·[1 + α(θ − 20 °C)], α = 0.00393 /K
-
-    Parameters
-    ----------
-    temperature_c : θ, °C
-    at_20_c_ohm_m : ρ20, Ω·m
-
-    Returns
-    -------
-    float, Ω·m
-
-    Notes
-    -----
-    Valid from about −50 to 200 °C within 1 %. Source: IEC 60028.
-    """
-    return at_20_c_ohm_m * (1.0 + ALPHA_COPPER_PER_K * (temperature_c - 20.0))
+from models.formulas.constants import MU0, RHO_COPPER_OHM_M
 
 
 def bar_dc_resistance(

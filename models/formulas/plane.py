@@ -1,4 +1,4 @@
-"""Planes: loop inductance of a strip over one, and spreading between two."""
+"""A plane and what runs over it: loop inductance of a strip."""
 
 from __future__ import annotations
 
@@ -30,25 +30,3 @@ def strip_over_plane_inductance(width_m: float, height_m: float) -> float:
     if shape <= 1.0:
         return MU0 / math.tau * math.log(8.0 / shape + 0.25 * shape)
     return MU0 / (shape + 1.393 + 0.667 * math.log(shape + 1.444))
-
-
-def via_spreading_inductance(separation_m: float, via_radius_m: float, outer_radius_m: float) -> float:
-    """Inductance of the current that spreads from a via between two planes.
-
-    L = (µ0 h/2π)·ln(r2/r1)
-
-    Parameters
-    ----------
-    separation_m : h between the planes, m
-    via_radius_m : r1, m
-    outer_radius_m : r2 at which the current is collected all around, m
-
-    Returns
-    -------
-    float, H
-
-    Notes
-    -----
-    Exact for radial flow; a via near an edge has up to twice as much. Source: field of a radial line.
-    """
-    return MU0 * separation_m / math.tau * math.log(outer_radius_m / via_radius_m)

@@ -109,13 +109,6 @@ ROWS = (
         )
         for width, height, inductance in ((2e-3, 0.2e-3, 0.09652e-6), (1e-3, 1.5e-3, 0.4997e-6))
     ),
-    Row(
-        id="via spreading",
-        section="3.4",
-        function=plane.via_spreading_inductance,
-        args={"separation_m": 0.4e-3, "via_radius_m": 0.3e-3, "outer_radius_m": 20e-3},
-        expected=0.3360e-9,
-    ),
     *_line_rows(),
     *(
         Row(

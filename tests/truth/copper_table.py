@@ -21,13 +21,6 @@ def bar_over_plane(f_hz: float) -> complex:
 ROWS = (
     Row(id="bar 20 °C", section="3.1", function=copper.bar_dc_resistance, args=BAR, expected=0.2955e-3),
     Row(
-        id="bar 100 °C",
-        section="3.1",
-        function=copper.bar_dc_resistance,
-        args={**BAR, "rho_ohm_m": copper.resistivity(100.0)},
-        expected=0.3885e-3,
-    ),
-    Row(
         id="sheet 35 µm",
         section="3.1",
         function=copper.sheet_resistance,

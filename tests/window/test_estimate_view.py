@@ -13,6 +13,7 @@ from app.qt.session import Session
 from app.qt.theme import Theme
 from models.assets import CASES
 from models.declare import get_path
+from models.estimate.registry import ESTIMATES
 from tests.window.hands import Opener, click, drag, key, settle, type_text
 
 STRAY = ("couplings", 1, "parts", 0)
@@ -116,7 +117,7 @@ def test_another_value_brings_its_own_estimates(view: EstimateView) -> None:
     assert view.list.count() == 1
     assert view.caution.isVisible()
     key(view.target, Qt.Key.Key_End)
-    assert view.list.count() == 11
+    assert view.list.count() == len(ESTIMATES)
     assert not view.use.isEnabled()
 
 

@@ -29,13 +29,14 @@ EMPTY = Case(pair=Pair(a="A", b="B"))
 STRAY, DAMPED = Capacitor(capacitance_f=1e-12), Resistor(resistance_ohm=10.0)
 
 
-def test_windings_come_first_then_couplings_then_the_inductance_of_bridges() -> None:
+def test_windings_come_first_then_couplings_then_the_copper_of_bridges() -> None:
     assert [(each.of, each.key) for each in targets(CASE)] == [
         (("T1",), "interwinding_capacitance"),
         (("T1",), "driven_fraction"),
         (("optocoupler",), "capacitance"),
         (("output stray",), "capacitance"),
         (("Copper", "branch 1"), "inductance"),
+        (("Copper", "branch 1"), "resistance"),
     ]
 
 
@@ -92,7 +93,7 @@ def test_what_cannot_be_is_refused(text: str) -> None:
 
 def test_the_amount_is_that_of_the_value_meant() -> None:
     draft = evolve(begun(CASE), name="lead-over-plane")
-    bridge = targets(CASE)[-1]
+    bridge = targets(CASE)[-2]
     assert amount_for(bridge, draft.result()).key == "inductance"
     assert amount_for(targets(CASE)[2], draft.result()).key == "capacitance"
 

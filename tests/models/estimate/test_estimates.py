@@ -15,6 +15,7 @@ from models.errors import QuantityError
 from models.estimate.estimate import Estimate
 from models.estimate.flat import Detour, Strap
 from models.estimate.lead import ALONG, Lead, LeadOverPlane, LeadToLead, WirePair
+from models.estimate.neck import Neck
 from models.estimate.registry import ESTIMATES, estimates_for
 from models.estimate.stray import BodyOverPlane, FreeBody, Pad
 from models.estimate.winding import BOTH_ENDS, HOT, OPPOSITE, SHIELD, DrivenShare, Interwinding
@@ -99,6 +100,8 @@ def test_whatever_is_accepted_gives_a_number_and_its_range(of: type[Estimate], d
         (Detour(), "distance", True),
         (Detour(), "gap", True),
         (Detour(), "ends", False),
+        (Neck(), "width", False),
+        (Neck(), "reach", True),
     ],
     ids=lambda each: getattr(each, "name", str(each)),
 )
@@ -205,3 +208,11 @@ def test_what_cannot_be_built_is_refused(made: Any, change: dict[str, float], ke
 def test_what_goes_through_insulation_is_cautioned() -> None:
     cautioned = {name for name, of in ESTIMATES.items() if of().result().caution}
     assert cautioned == {"interwinding", "pad"}
+
+
+def test_a_neck_costs_more_than_its_own_squares_and_is_refused_where_nothing_spreads() -> None:
+    """35 µm: 0.4926 mΩ a square; 1 mm wide, fed within 20 mm, the planes alone make 1.374 mΩ."""
+    assert first(Neck(length_m=0.0, width_m=1e-3)) == pytest.approx(1.374e-3, rel=1e-3)
+    assert first(Neck()) == pytest.approx(0.4926e-3 * (5.0 / 3.0 + 2.0 / math.pi * math.log(80.0 / 3.0)), rel=1e-3)
+    with pytest.raises(QuantityError, match="reach 1 mm"):
+        Neck(reach_m=1e-3)
