@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import time
@@ -36,3 +37,26 @@ def test_a_picture_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     assert "Picture of the window" not in done.stdout
     (line,) = done.stderr.splitlines()
     assert line == f"isthmus: {tmp_path / 'isthmus.png'}: found a file that cannot be written; accepted: one that can"
+
+
+_INTERRUPTED = """
+import os, signal, sys
+from pathlib import Path
+from PySide6.QtCore import QTimer
+from app.qt.start import application, open_window
+from models.case.read import read_case_file
+
+app = application()
+timer = QTimer()
+timer.timeout.connect(lambda: os.kill(os.getpid(), signal.SIGINT))
+timer.start(500)
+open_window(read_case_file(Path(sys.argv[1])), as_example=True)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs signals")
+def test_ctrl_c_in_the_terminal_ends_the_window(tmp_path: Path) -> None:
+    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "XDG_STATE_HOME": str(tmp_path)}
+    command = [sys.executable, "-c", _INTERRUPTED, str(DEMO_CASE)]
+    done = subprocess.run(command, capture_output=True, check=False, env=environment, timeout=120)
+    assert done.returncode == -signal.SIGINT

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 import os
+import signal
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -134,6 +135,8 @@ def open_window(file: CaseFile, *, as_example: bool = False) -> int:
     tell_faults(window)
     gc.freeze()
     gc.enable()
+    # Qt's loop hears no Ctrl-C: it ends the program as a kill does, and what was unsaved comes back at the next start
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
     status = app.exec()
     _give_up(window)
     return status
