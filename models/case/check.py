@@ -149,7 +149,8 @@ def _limit_lines(case: Case) -> Iterator[tuple[Path, str, str]]:
         kind = each.kind.removesuffix("-emission")
         if lines.find(each.limit_line or "", kind) is None:
             known = ", ".join(f'"{name}"' for name in lines.names(kind))
-            yield ("requirement", index, "limit_line"), f'"{each.limit_line}"', f"a {kind} line: {known}"
+            broken = "".join(f"; {message}" for message in lines.messages)
+            yield ("requirement", index, "limit_line"), f'"{each.limit_line}"', f"a {kind} line: {known}{broken}"
 
 
 def _lonely_regions(case: Case) -> Iterator[tuple[Path, str, str]]:

@@ -5,7 +5,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from models.case.read import parse_case
+from models.errors import CaseError
 from models.limits import LimitLine, limits, own_limits_folder, read_limit_file
+from tests.files.cases.bad import GOOD
 
 OWN = """
 isthmus_limits = 1
@@ -109,3 +112,13 @@ def test_where_a_persons_own_lines_lie(tmp_path: Path) -> None:
     assert own_limits_folder({"ISTHMUS_LIMITS": str(tmp_path)}) == tmp_path
     beside = own_limits_folder({"XDG_DATA_HOME": str(tmp_path), "ISTHMUS_CATALOGUE": "elsewhere"})
     assert beside == tmp_path / "isthmus" / "limits"
+
+
+def test_a_case_that_asks_for_a_line_of_a_broken_file_is_told_of_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "mine.toml").write_text("isthmus_limits = 2", "utf-8")
+    monkeypatch.setenv("ISTHMUS_LIMITS", str(tmp_path))
+    text = f'{GOOD}[[requirement]]\nkind = "conducted-emission"\nlimit_line = "Mine"\n'
+    with pytest.raises(CaseError, match=r'found "Mine"; accepted: a conducted line: .*; limit file .*mine\.toml: '):
+        parse_case(text)
