@@ -69,7 +69,7 @@ def _cell_text(requirement: Requirement, verdict: Verdict) -> str:
     if verdict.outcome == "not-applicable":
         return "not applicable"
     if verdict.margin_db is not None and (verdict.unit or "").startswith("dB"):
-        return f"{verdict.margin_db:+.1f} dB".replace("-", "−")
+        return f"{abs(verdict.margin_db):.1f} dB {'under' if verdict.margin_db >= 0.0 else 'over'}"
     if requirement.kind == "separation" or (verdict.unit or "").startswith("dB"):
         return "yes" if verdict.outcome == "pass" else "no"
     if requirement.kind == "blocks-dc":

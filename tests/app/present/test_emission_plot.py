@@ -286,3 +286,13 @@ def test_the_case_page_adds_and_removes_mains_and_regions() -> None:
     assert offered == ["add-region", "remove-region:0", "add-mains"]
     page = inspector_form(with_(EMPTY, "add-mains"), View(subject=("case", 0)))
     assert "remove-mains" in [action for section in page.sections for action, _ in section.actions]
+
+
+def test_an_answer_says_on_which_side_of_the_limit_it_lies() -> None:
+    results = DESK.results(SUPPLY)
+    for row, (_, cells) in enumerate(answers_table(results, 0).rows[:2]):
+        for cell, verdicts in zip(cells, results.verdicts, strict=True):
+            margin_db = verdicts[row].margin_db
+            assert margin_db is not None
+            assert cell.text == f"{abs(margin_db):.1f} dB {'under' if margin_db >= 0.0 else 'over'}"
+            assert (cell.outcome == "pass") is cell.text.endswith("under")
