@@ -20,6 +20,7 @@ from app.qt.theme import SPACE, Theme, Type
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
 _NARROW = 1200
 _NARROW_WORDS, _NARROW_PARTS = 340, 284
+_LEAST_WORDS = 250
 _READING, _NARROW_READING = 1.15, 1.04
 """A lesson is read from start to end: its type is larger than that of labels."""
 
@@ -199,7 +200,7 @@ class LessonPage(QWidget):
         else:
             beside = self._plot_card.minimumSizeHint().width() + 4 * SPACE.m
             beside += 0 if self._parts_card.isHidden() else _NARROW_PARTS
-            words = min(_NARROW_WORDS, self.width() - beside)
+            words = max(min(_NARROW_WORDS, self.width() - beside), _LEAST_WORDS)
             self._text_card.setFixedWidth(words if narrow else _WORDS_WIDTH)
         self._parts_card.setFixedWidth(_NARROW_PARTS if narrow else _PARTS_WIDTH)
 
