@@ -21,6 +21,8 @@ _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
 _NARROW = 1200
 _NARROW_WORDS, _NARROW_PARTS = 340, 284
 _LEAST_WORDS = 250
+_ROOM_CAUTION = 1.3
+"""A caution is read from the back of a room as well."""
 _READING, _NARROW_READING = 1.15, 1.04
 """A lesson is read from start to end: its type is larger than that of labels."""
 
@@ -89,7 +91,7 @@ class LessonPage(QWidget):
             (self.why, spec.why_html, Type.BODY, scale),
             (self.check_line, spec.check_headline, Type.STRONG, scale),
             (self.changed, spec.changed, Type.SMALL, 1.0),
-            (self.caution, spec.caution, Type.SMALL, 1.0),
+            (self.caution, spec.caution, Type.SMALL, _ROOM_CAUTION if large else 1.0),
         ):
             show_html(words, html, kind, larger)
         self.ask.render(spec.ask, scale, hints=not large)

@@ -103,8 +103,10 @@ def test_before_a_group_nothing_tells_how_to_predict_by_hand(make: Callable[[], 
     window.open(0)
     window.forward()
     assert window.page.ask._hint.isVisible()
+    small = window.page.caution.font().pixelSize()
     key(window, Qt.Key.Key_F5)
     assert not window.page.ask._hint.isVisible()
+    assert window.page.caution.font().pixelSize() > 1.2 * small
 
 
 def test_before_a_group_the_board_is_drawn_larger_where_there_is_room(make: Callable[[], LessonWindow]) -> None:
