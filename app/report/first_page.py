@@ -10,8 +10,10 @@ from app.present.specs import CellSpec
 from app.report.blocks import Block, Bullets, Cell, Grid, Heading, Paragraph, Section, side_by_side
 from app.report.matter import Matter
 from models.case.document import Branch, Candidate, Case
+from models.declare import get_path, keys_of
 from models.parts.measured import Measured
 from models.parts.part import Part
+from models.quantity import format_quantity
 
 _LONG_NOTES = 1500
 """Characters beyond which the notes of a case stand behind the verdicts, which belong on the first page."""
@@ -96,4 +98,15 @@ def _branch_text(case: Case, branch: Branch) -> str:
 
 def _part_text(part: Part) -> str:
     what = part.file if isinstance(part, Measured) else part_value(part)
+    sides = _sides(part)
+    if what in sides.values():
+        # one side alone does not say what a piece of copper is
+        what = ", ".join(f"{name} {side}" for name, side in sides.items())
     return f"{part_name(part).lower()} {what}{part_class(part)}"
+
+
+def _sides(part: Part) -> dict[str, str]:
+    """Return the lengths that a part is given by, by their names."""
+    lengths = {name: key for name, key in keys_of(type(part)).items() if key.unit == "m"}
+    known = ((name, get_path(part, key.path)) for name, key in lengths.items())
+    return {name.replace("_", " "): format_quantity(value, "m") for name, value in known if value}

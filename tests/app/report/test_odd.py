@@ -177,3 +177,10 @@ def test_measured_data_are_named_with_what_tells_them_apart(tmp_path: Path) -> N
     assert [each for each in items if "bead.s1p" in each] == [
         f"Measured data, in a file of its own: bead.s1p ({measured_files(case)[0][1][:12]})"
     ]
+
+
+def test_what_is_given_by_its_sides_is_told_with_all_of_them() -> None:
+    found = document(load_case(CASES / "sensor-board.toml"), Options(date=DAY, sections=()), text_width())
+    made_of = {row[0].text: row[1].text for row in grids(found)[-1].rows}
+    assert made_of["Copper, 5 mm wide"] == "copper length 3 mm, width 5 mm, thickness 35 µm"
+    assert made_of["Capacitor 10 nF"] == "capacitor 10 nF"
