@@ -151,7 +151,7 @@ def resonance_text(resonance: Resonance, made_by: tuple[Maker, ...]) -> str:
     """Return a resonance in words: series 5.03 MHz, Q 32: 2.2 nF, T1."""
     names = dict.fromkeys(part_value(each.part) if each.role == "branch" else each.path for each in made_by)
     parts = ", ".join(names) if len(names) <= _MOST_MAKERS else f"{', '.join([*names][:_MOST_MAKERS])} …"
-    told = f"{resonance.kind} {format_quantity(resonance.f_hz, 'Hz', digits=3)}, Q {resonance.q:.2g}"
+    told = f"{resonance.kind} {format_quantity(resonance.f_hz, 'Hz', digits=3)}, Q {float(f'{resonance.q:.2g}'):g}"
     return f"{told}: {parts}" if parts else told
 
 

@@ -83,6 +83,7 @@ def test_a_coupling_keeps_its_name_whatever_it_is_called() -> None:
     stray = Maker(path="branch of the connector", role="coupling", part=Capacitor(capacitance_f=1e-12), share=0.6)
     own = Maker(path="branch 1", role="branch", part=Capacitor(capacitance_f=2.2e-9), share=0.4)
     assert resonance_text(resonance, (stray, own)).endswith(": branch of the connector, 2.2 nF")
+    assert "Q 290" in resonance_text(evolve(resonance, q=286.0), ())
 
 
 def test_the_selected_candidate_shows_its_branches_and_names_its_resonances() -> None:
