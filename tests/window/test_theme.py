@@ -47,6 +47,11 @@ def test_curves_and_focus_stand_out(theme: Theme, surface: str) -> None:
 
 
 @pytest.mark.parametrize("theme", THEMES, ids=lambda t: t.name)
+def test_words_in_an_ink_can_be_read(theme: Theme) -> None:
+    assert min(contrast(theme.ink(Ink(slot=k)), theme.color("panel")) for k in range(-1, 6)) >= 4.5
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda t: t.name)
 def test_candidates_differ_in_more_than_colour(theme: Theme) -> None:
     inks = [Ink(slot=k) for k in range(30)]
     assert theme.ink(Ink(slot=-1)).name() not in {theme.ink(ink).name() for ink in inks}

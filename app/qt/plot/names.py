@@ -10,7 +10,7 @@ from attrs import frozen
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter
 
-from app.present.specs import BandSpec, LimitSpec, MarkSpec, PlotSpec
+from app.present.specs import BandSpec, Ink, LimitSpec, MarkSpec, PlotSpec
 from app.qt.paint import draw_text, text_width
 from app.qt.plot.cursor import Box, cursor_pixel, readout_box
 from app.qt.plot.draw import band_rect, mark_pixels
@@ -35,8 +35,10 @@ class Name:
 
     lines: tuple[str, ...]
     place: QRectF
-    role: str
     grounded: bool
+    role: str = "text"
+    ink: Ink | None = None
+    """The ink of the curve that the words are about; None for the colour of the role."""
 
 
 @frozen(kw_only=True)
@@ -74,7 +76,8 @@ def draw_names(painter: QPainter, theme: Theme, names: Sequence[Name]) -> None:
             painter.fillRect(place.adjusted(-_OFF_PX, 0, _OFF_PX, 0), ground)
         for row, line in enumerate(name.lines):
             where = QRectF(place.left(), place.top() + row * _LINE_PX, place.width(), _LINE_PX)
-            draw_text(painter, where, line, face=face, color=theme.color(name.role))
+            color = theme.color(name.role) if name.ink is None else theme.ink(name.ink)
+            draw_text(painter, where, line, face=face, color=color)
 
 
 def _has_words(spec: PlotSpec) -> bool:
@@ -124,7 +127,7 @@ def _mark_named(frame: Frame, mark: MarkSpec, at: QPointF, ground: Ground, taken
     places = around(at, max(_width(line) for line in lines), _LINE_PX * len(lines), frame)
     place = freest(places, ground, taken)
     if place is not None and ground.hidden(place) <= _MARK_HIDES_AT_MOST:
-        yield Name(lines=lines, place=place, role="text", grounded=True)
+        yield Name(lines=lines, place=place, ink=mark.ink, grounded=True)
 
 
 def _width(text: str) -> float:

@@ -96,6 +96,7 @@ def test_no_word_stands_on_another_nor_on_the_cursor(width: float, cursor_hz: fl
     places = [cursor, names.box.place, *(name.place for name in names.texts)]
     assert not any(a.intersects(b) for n, a in enumerate(places) for b in places[:n])
     assert all(frame.rect().contains(name.place) for name in names.texts)
+    assert all(name.ink == SPEC.marks[0].ink for name in names.texts if name.lines[0] in SPEC.marks[0].label)
 
 
 def test_the_name_of_a_band_gives_way_to_the_cursor() -> None:
