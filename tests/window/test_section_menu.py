@@ -1,7 +1,8 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtCore import QPoint
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.qt.actions import Actions
@@ -93,3 +94,16 @@ def test_a_part_that_is_added_is_shown(session: Session, menus: SectionMenu) -> 
         session.views.change(subject=("case", 0))
         run(menus.menu(*thing), *(("Copper",) if thing[0] == "gap" else ("Add in series", "Copper")))
         assert session.view.subject == ("candidate", 0)
+
+
+def test_a_candidate_at_an_end_is_moved_no_further(qtbot: QtBot, theme: Theme, session: Session) -> None:
+    owner = QWidget()
+    qtbot.addWidget(owner)
+    last = len(session.case.candidates) - 1
+    for index in (0, last):
+        Actions(session, owner).show_candidate_menu(index, QPoint(0, 0))
+        menu = QApplication.activePopupWidget()
+        assert isinstance(menu, QMenu)
+        possible = {each.text(): each.isEnabled() for each in menu.actions()}
+        assert (possible["Move left"], possible["Move right"]) == (index > 0, index < last)
+        menu.close()
