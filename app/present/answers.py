@@ -96,7 +96,7 @@ def _facts(results: Results) -> tuple[Row, ...]:
         rows.append(_row(results, "All sources, peak at most", Outcome.together_peak_v, "V"))
     rows += _load_rows(results)
     if results.case.mains is not None:
-        rows.append(_row(results, "Touch current, worst case", _touch, "A"))
+        rows.append(_row(results, "Touch current weighted, worst case", _touch, "A"))
     return tuple(rows)
 
 

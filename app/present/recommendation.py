@@ -106,7 +106,7 @@ def _tightest(results: Results, index: int) -> str:
 def _closest(results: Results, best: int) -> tuple[str, ...]:
     failed = _failed(results, best)
     missed = _least_db(results.verdicts[best])
-    how = f", by {signed_db(missed)} at the worst" if math.isfinite(missed) and missed < 0.0 else ""
+    how = f", by {-missed:.1f} dB at the worst" if math.isfinite(missed) and missed < 0.0 else ""
     unsafe = any(each.outcome == "fail" and each.requirement in _PERSON for each in results.verdicts[best])
     return (
         "No candidate meets every requirement.",
