@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -10,6 +9,7 @@ import click
 from attrs import evolve, frozen
 
 from app.cli.errors import CasesError
+from app.cli.output import say
 from models.case.document import Candidate, Case
 from models.case.read import load_case
 from models.errors import CaseError
@@ -50,9 +50,26 @@ def given(paths: Sequence[Path]) -> tuple[Given, ...]:
     if errors:
         raise CasesError(errors)
     for each in found:
-        for warning in each.case.warnings():
-            print(f"isthmus: {each.path if several else each.path.name}: {warning}", file=sys.stderr)
+        _warn(str(each.path) if several else each.path.name, each.case)
     return tuple(found)
+
+
+def the_case(path: Path) -> Case:
+    """Read one case; its warnings go to standard error.
+
+    Raises
+    ------
+    CaseError
+        where it cannot be used
+    """
+    case = load_case(path)
+    _warn(path.name, case)
+    return case
+
+
+def _warn(name: str, case: Case) -> None:
+    for warning in case.warnings():
+        say(f"{name}: {warning}")
 
 
 def many(paths: Sequence[Path]) -> bool:

@@ -12,10 +12,9 @@ import click
 from attrs import evolve, frozen
 
 from app.cli.arguments import case_argument
-from app.cli.cases import only
+from app.cli.cases import only, the_case
 from app.present.origin import produced_by
 from app.state.files import write_whole
-from models.case.read import load_case
 
 if TYPE_CHECKING:
     from models.arrays import Complex
@@ -80,7 +79,7 @@ def export(
     form = _format(what, wanted, output)
     if bridge and (what, form) != ("impedance", "touchstone"):
         raise click.BadParameter(f"found {what} as {form}; accepted: impedance as touchstone", param_hint="--bridge")
-    whole = load_case(case)
+    whole = the_case(case)
     chosen = _one_source(only(whole, name), source)
     _write(_WRITERS[form](_Wanted(case=chosen, what=what, bridge=bridge, origin=produced_by(whole))), output)
 

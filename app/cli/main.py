@@ -6,7 +6,6 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
-from contextlib import suppress
 from importlib import import_module
 from typing import Any
 
@@ -14,7 +13,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from app.cli.errors import CasesError
-from app.cli.output import let_go_of_output, prepare_streams, reader_may_leave
+from app.cli.output import let_go_of_output, prepare_streams, reader_may_leave, say
 from models.errors import CaseError, IsthmusError
 
 _HELP = """Explore what should join two ground regions, from DC to a gigahertz, and what comes of it.
@@ -109,17 +108,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         status = commands.main(None if arguments is None else list(arguments), standalone_mode=False)
     except click.exceptions.Abort:
-        _complain("stopped")
+        say("stopped")
         return 130
     except click.ClickException as error:
-        _complain(" ".join(error.format_message().split()))
+        say(" ".join(error.format_message().split()))
         return 2
     except IsthmusError as error:
         for line in _lines(error):
-            _complain(line)
+            say(line)
         return 2
     except OSError as error:
-        _complain(f"{error.filename or 'standard output'}: found {error.strerror}; accepted: what can be used")
+        say(f"{error.filename or 'standard output'}: found {error.strerror}; accepted: what can be used")
         let_go_of_output()
         return 2
     return status if isinstance(status, int) else 0
@@ -132,13 +131,6 @@ def _lines(error: IsthmusError) -> list[str]:
     if isinstance(error, CaseError):
         return [f"{error.source}: {problem.text()}" for problem in error.problems]
     return [str(error)]
-
-
-def _complain(text: str) -> None:
-    """Print one line on standard error, whatever a file name or a key has in it."""
-    line = "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
-    with suppress(OSError):
-        print(f"isthmus: {line}", file=sys.stderr)
 
 
 def run() -> None:

@@ -30,6 +30,13 @@ def prepare_streams() -> None:
             stream.reconfigure(errors="stand-in")
 
 
+def say(text: str) -> None:
+    """Print one line on standard error, whatever a file name or a key has in it."""
+    line = "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
+    with suppress(OSError):
+        print(f"isthmus: {line}", file=sys.stderr)
+
+
 def print_json(plain: object) -> None:
     """Print one JSON object, with escapes where the encoding might not have its signs."""
     print(json_text(plain))

@@ -8,9 +8,9 @@ from typing import Any
 import click
 
 from app.cli.arguments import case_argument
+from app.cli.cases import the_case
 from app.cli.output import print_json
 from models.case.document import Case
-from models.case.read import load_case
 from models.decide.resonance import LeadResonance
 from models.decide.ruling import shown
 from models.decide.sizing import Sizing, size
@@ -26,7 +26,7 @@ from models.decide.template import Template, template_of
 )
 def size_command(case: Path, as_json: bool, name: str | None, series: str) -> None:
     """Size a Y-capacitor across the pair of CASE: least, most, and the standard values between."""
-    document = load_case(case)
+    document = the_case(case)
     sizing = size(document, template=_template(document, name), series=int(series))
     if as_json:
         print_json(_plain(sizing))

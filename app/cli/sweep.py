@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from app.cli.arguments import Frequencies, case_argument, once
+from app.cli.cases import the_case
 from app.cli.progress import Progress
-from models.case.read import load_case
 
 if TYPE_CHECKING:
     from app.sweep.run import Executor
@@ -91,7 +91,7 @@ def sweep(
     from app.sweep.run import run
     from app.sweep.table import Table
 
-    document = _set(load_case(case), settings)
+    document = _set(the_case(case), settings)
     plan = make_plan(
         document, _axes(document, varied, tables), Columns(groups=groups, at_hz=tuple(dict.fromkeys(at))), names
     )

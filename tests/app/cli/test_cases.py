@@ -9,6 +9,7 @@ import pytest
 
 from app.cli.main import main
 from models.assets import CASES, DEMO_CASE
+from tests.files.cases.bad import GOOD
 
 SENSOR = CASES / "sensor-board.toml"
 CLASS_II = CASES / "class-ii-supply.toml"
@@ -82,3 +83,18 @@ def test_a_folder_without_a_case_is_bad_usage(command: str, tmp_path: Path, caps
     assert "no .toml file" in capsys.readouterr().err
     assert main([command]) == 2
     assert "CASES" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["evaluate", "check", "size", "export --what impedance", "sweep"])
+def test_every_command_tells_what_a_reader_of_its_numbers_has_to_know(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "wire\n.toml"
+    wire = 'name = "lead"\nregion = "primary"\nlength = 1\ndiameter = 1e-3\nfar_end = "earthed"\n'
+    path.write_text(f"{GOOD}[[cable]]\n{wire}", encoding="utf-8")
+    name, *options = command.split()
+    more = ("--vary", "mains.voltage=120,230", "-o", str(tmp_path / "t.csv"), "--jobs", "1") if name == "sweep" else ()
+    assert main([name, str(path), *options, *more]) in (0, 1)
+    said = capsys.readouterr().err.splitlines()
+    assert sum('cable "lead" has no height' in line for line in said) == 1
+    assert all(line.startswith("isthmus: ") for line in said)
