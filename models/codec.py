@@ -124,7 +124,7 @@ class Quantity:
 
 @frozen(kw_only=True)
 class Text:
-    """A text; up to 500 characters it is a name and stands on one line."""
+    """A text; one of up to 500 characters is a name and stands on one line, a longer one is free, and none if empty."""
 
     limit: int = 200
     choices: tuple[str, ...] = ()
@@ -133,6 +133,8 @@ class Text:
         """Accept a text of sensible length, or one of the choices."""
         if self.choices and (not isinstance(found, str) or found not in self.choices):
             return place.reject(describe(found), " or ".join(f'"{choice}"' for choice in self.choices))
+        if found == "" and self.limit > _LONGEST_NAME:
+            return None
         if not isinstance(found, str) or not found.strip() or len(found) > self.limit:
             return place.reject(describe(found), f"a text of 1 to {self.limit} characters")
         if self.limit <= _LONGEST_NAME and not found.isprintable():

@@ -34,6 +34,7 @@ def capacitance_as(text: str) -> str:
 SAME = {
     "line ends of DOS": GOOD.replace("\n", "\r\n"),
     "no last line end": GOOD.rstrip("\n"),
+    "empty notes": 'notes = ""\n' + GOOD,
     "comments": GOOD.replace("\n", "  # why\n"),
     "indented": "\n".join("    " + line for line in GOOD.splitlines()),
     "tables in another order": "\n".join(
