@@ -16,6 +16,7 @@ from models.parts.resistor import Resistor
 
 _Y2_LEAST_V, _Y2_BASE_V = 2000.0, 1500.0
 _Y_PROOF_V = {"Y1": 4000.0, "Y3": 1500.0, "Y4": 900.0}
+_BRIDGING_OHM = 100e3
 _Y_MAINS_V = {"Y1": 500.0, "Y2": 300.0, "Y3": 250.0, "Y4": 150.0}
 
 
@@ -42,12 +43,13 @@ def class_proof_v(part: Part) -> float | None:
 def part_withstand_v(part: Part) -> float | None:
     """Return what a part is stated or proven by its class to withstand, V; None for a part that can bridge nothing.
 
-    A part that passes DC counts only as a resistor with a stated withstand voltage: such resistors are made to bridge
-    insulation. A bead or copper is no barrier, whatever its data say.
+    A part that passes DC counts only as a resistor of 100 kΩ or more with a stated withstand voltage: such resistors
+    are made to bridge insulation. A bead, copper or a few ohms of damping are no barrier, whatever their data say.
     """
     if part.blocks_dc():
         return part.rating.withstand_v or class_proof_v(part)
-    return part.rating.withstand_v if isinstance(part, Resistor) else None
+    bridges = isinstance(part, Resistor) and part.resistance_ohm >= _BRIDGING_OHM
+    return part.rating.withstand_v if bridges else None
 
 
 def series_withstand_v(parts: Sequence[Part]) -> float | None:

@@ -301,6 +301,13 @@ ROWS = (
         value=4000.0,
         says="Reinforced insulation has to be bridged",
     ),
+    Row(
+        name="a damping resistor lends its withstand voltage to no capacitor",
+        pieces=_WITHSTANDS,
+        bridge=branch(capacitor(1e-9, 'withstand = "1 kV"'), f'{{ kind = "resistor", resistance = 10.0, {_4KV} }}'),
+        outcome="fail",
+        value=1000.0,
+    ),
     Row(name="copper withstands nothing", pieces=_WITHSTANDS, bridge=branch(_COPPER), outcome="fail", value=0.0),
     Row(
         name="a bleed resistor without a rating withstands nothing",
