@@ -17,6 +17,7 @@ _MOST = 4
 _TENTH_DB = 0.1 * 20.0 / math.log(10.0)
 _LEAST_DB = 0.05
 """A value of which a tenth does less than this is not worth a line."""
+_ONLY_BRANCH = "branch 1, "
 _SHORT = {"esr": "ESR", "esl": "ESL", "rdc": "DC resistance"}
 
 
@@ -51,7 +52,8 @@ def matters_spec(solver: Solver, case: Case, index: int, f_hz: float) -> Matters
         return MattersSpec(note=where, empty="Nothing joins the regions." if z_ohm else "The regions are one.")
     z, slopes = impedance_slopes(solver, case, candidate, grid)
     found = [each for each in effects_at(z, slopes, grid.f_hz, f_hz) if _tenth_db(each) >= _LEAST_DB]
-    rows = tuple(_row(each, found[0]) for each in found[:_MOST])
+    only = _ONLY_BRANCH if len(candidate.branches) == 1 else ""
+    rows = tuple(_row(each, found[0], only) for each in found[:_MOST])
     return MattersSpec(note=where, rows=rows, empty="" if rows else "No single value matters here.")
 
 
@@ -59,11 +61,12 @@ def _tenth_db(effect: Effect) -> float:
     return _TENTH_DB * abs(effect.log_slope)
 
 
-def _row(effect: Effect, strongest: Effect) -> MatterRow:
+def _row(effect: Effect, strongest: Effect, known: str) -> MatterRow:
+    """Return the line of a value; what is known of its owner anyway is left out."""
     amount, _, _ = effect.text.partition(" less ")
     return MatterRow(
         text=f"{amount} less {value_name(effect.parameter)}",
-        owner=effect.parameter.owner,
+        owner=effect.parameter.owner.removeprefix(known),
         change=change_text(effect.change_db),
         fraction=abs(effect.log_slope / strongest.log_slope),
     )

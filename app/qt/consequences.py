@@ -28,6 +28,8 @@ _TIPS = (
     "What a discharge, burst or surge does",
 )
 _PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 96
+_NOTE_LEAST = 120
+"""Below this room a part of the note tells nothing."""
 _UNDER_HEIGHT, _WORDS_HEIGHT, _NO_LIMIT = 26, 64, 16777215
 
 
@@ -137,7 +139,9 @@ class Consequences(Panel):
         self.setAccessibleName(title)
         self.title.setText(title)
         self.title.setVisible(under)
-        self.note.setText(note)
+        left = room - chosen - (wanted + SPACE.m if under else 0)
+        whole = QFontMetrics(font(Type.SMALL)).horizontalAdvance(note) <= left
+        self.note.setText(note if whole or left >= _NOTE_LEAST else "")
         self._under_head.setVisible(bool(under or note or chosen))
 
     def _show_choices(self, specs: tuple[ChoiceSpec, ...]) -> None:

@@ -256,3 +256,12 @@ def test_a_limit_line_steps_and_is_drawn_over_the_plot(plot: PlotView) -> None:
     for x, y in ((3.3, 80.0), (33.0, 90.0), (10.0, 85.0)):
         assert colour(plot, image, x, y).red() > colour(plot, image, x, y).green() + 60
     assert colour(plot, image, 33.0, 76.0) == QColor(LIGHT.panel)
+
+
+def test_a_note_of_which_next_to_nothing_would_be_seen_is_left_out(card: Consequences, session: Session) -> None:
+    session.views.change(mode="event")
+    settle(session)
+    pick(card, session, "Shown", "what stays")
+    for width, seen in ((900, "IEC 61000-4-2"), (430, "")):
+        card.resize(width, 460)
+        assert card.note.full_text() == seen

@@ -67,3 +67,11 @@ def test_an_ideal_capacitor_is_all_that_matters() -> None:
 
 def test_without_candidates_it_says_so(case: Case) -> None:
     assert matters_spec(Solver(), evolve(case, candidates=()), 0, 1e6).empty == "No candidate is selected."
+
+
+def test_the_branch_of_a_value_is_named_only_where_there_are_several(case: Case) -> None:
+    (branch,) = case.candidates[0].branches
+    two = evolve(case, candidates=(evolve(case.candidates[0], branches=(branch, branch)),))
+    alone, beside = ({row.owner for row in matters_spec(Solver(), each, 0, 1e6).rows} for each in (case, two))
+    assert alone == {"capacitor"}
+    assert {"branch 1, capacitor", "branch 2, capacitor"} <= beside
