@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path as FilePath
+from pathlib import Path
 from typing import Any, Protocol
 
 from attrs import frozen
@@ -18,6 +18,9 @@ LEAST, MOST = 1e-30, 1e30
 HIGHEST_HZ = 1e12
 """What is asked for above means nothing to a circuit."""
 
+KeyPath = tuple[str | int, ...]
+"""Where a value stands in a document: names of attributes, and places in lists."""
+
 MISSING: Any = object()
 """What a codec returns for a value it had to reject; the problem is then in the place's list."""
 
@@ -27,9 +30,9 @@ class Place:
 
     def __init__(
         self,
-        path: tuple[str | int, ...],
-        problems: list[tuple[tuple[str | int, ...], Problem]],
-        folder: FilePath | None = None,
+        path: KeyPath,
+        problems: list[tuple[KeyPath, Problem]],
+        folder: Path | None = None,
     ) -> None:
         self.path = path
         self.problems = problems
@@ -46,7 +49,7 @@ class Place:
         return MISSING
 
 
-def path_text(path: tuple[str | int, ...]) -> str:
+def path_text(path: KeyPath) -> str:
     """Write a path as a person reads it: ``candidate[1].branch[0].parts[0].capacitance``."""
     text = ""
     for step in path:

@@ -14,7 +14,7 @@ from typing import Any, cast
 import attrs
 from attrs import Attribute, frozen
 
-from models.codec import MISSING, Codec, Place, Quantity, describe
+from models.codec import MISSING, Codec, KeyPath, Place, Quantity, describe
 from models.errors import QuantityError
 
 _SUFFIX = {"ohm": "_ohm", "F": "_f", "H": "_h", "V": "_v", "A": "_a", "Hz": "_hz", "s": "_s", "m": "_m", "": ""}
@@ -182,14 +182,14 @@ def _build(of: type, prefix: tuple[str, ...], values: Mapping[tuple[str, ...], A
     return of(**arguments)
 
 
-def get_path(owner: Any, path: tuple[str | int, ...]) -> Any:
+def get_path(owner: Any, path: KeyPath) -> Any:
     """Return the value at a path of attribute names and indices."""
     for step in path:
         owner = owner[step] if isinstance(step, int) else getattr(owner, step)
     return owner
 
 
-def set_path(owner: Any, path: tuple[str | int, ...], new: Any) -> Any:
+def set_path(owner: Any, path: KeyPath, new: Any) -> Any:
     """Return a copy of the owner with the value at the path replaced."""
     if not path:
         return new

@@ -13,7 +13,7 @@ from app.lessons.quantities import QUANTITIES, unit_of
 from app.lessons.text import Section, links_in, unknown_names
 from app.lessons.truth import read_measurement
 from models.case.document import Case
-from models.codec import path_text
+from models.codec import KeyPath, path_text
 from models.errors import DataError, Problem, QuantityError
 from models.quantity import parse_quantity
 
@@ -21,11 +21,10 @@ TEACHER = "teacher"
 """The section of notes for the one who teaches."""
 _FIELD = "a case with a cable, a source and a radiated-emission requirement on a known line"
 
-Path = tuple[str | int, ...]
-Found = tuple[Path, str, str]
+Found = tuple[KeyPath, str, str]
 
 
-def contradictions(lesson: Lesson) -> list[tuple[Path, Problem]]:
+def contradictions(lesson: Lesson) -> list[tuple[KeyPath, Problem]]:
     """Return every way in which a lesson's script contradicts itself or its cases."""
     # without its case a lesson has nothing that its names could be found in
     rest = chain(_unique(lesson), _numbers(lesson), _steps(lesson), _measurements(lesson))
@@ -108,7 +107,7 @@ def _unique(lesson: Lesson) -> Iterator[Found]:
 
 def _numbers(lesson: Lesson) -> Iterator[Found]:
     for index, number in enumerate(lesson.script.numbers):
-        path: Path = ("number", index)
+        path: KeyPath = ("number", index)
         case = lesson.cases.get(number.case)
         if case is None:
             yield (*path, "case"), f'"{number.case}"', f"a case of the lesson: {', '.join(lesson.cases)}"
@@ -119,7 +118,7 @@ def _numbers(lesson: Lesson) -> Iterator[Found]:
         yield from _number_keys(lesson, number, case, path)
 
 
-def _number_keys(lesson: Lesson, number: Number, case: Case, path: Path) -> Iterator[Found]:
+def _number_keys(lesson: Lesson, number: Number, case: Case, path: KeyPath) -> Iterator[Found]:
     kind = QUANTITIES[number.what]
     for need in kind.needs:
         if getattr(number, need) is None:
@@ -143,7 +142,7 @@ def _number_keys(lesson: Lesson, number: Number, case: Case, path: Path) -> Iter
         yield (*path, "claim"), error.found, error.accepted
 
 
-def _candidate(case: Case, name: str | None, path: Path) -> Iterator[Found]:
+def _candidate(case: Case, name: str | None, path: KeyPath) -> Iterator[Found]:
     names = [each.name for each in case.candidates]
     if name not in names:
         yield path, "nothing" if name is None else f'"{name}"', f"a candidate of the case: {', '.join(names)}"
@@ -151,7 +150,7 @@ def _candidate(case: Case, name: str | None, path: Path) -> Iterator[Found]:
 
 def _steps(lesson: Lesson) -> Iterator[Found]:
     for index, step in enumerate(lesson.steps):
-        path: Path = ("step", index)
+        path: KeyPath = ("step", index)
         if step.plot.case not in lesson.cases:
             yield (*path, "plot", "case"), f'"{step.plot.case}"', f"a case of the lesson: {', '.join(lesson.cases)}"
             continue
@@ -160,7 +159,7 @@ def _steps(lesson: Lesson) -> Iterator[Found]:
         yield ("step", len(lesson.steps) - 1), f"{lesson.steps[-1].kind} as the last step", "a design task at the end"
 
 
-def _step(lesson: Lesson, step: Step, path: Path) -> Iterator[Found]:
+def _step(lesson: Lesson, step: Step, path: KeyPath) -> Iterator[Found]:
     case = lesson.case_of(step)
     for key in ("before", "after"):
         for name in getattr(step.plot, key):
@@ -183,7 +182,7 @@ def _step(lesson: Lesson, step: Step, path: Path) -> Iterator[Found]:
         yield (*path, "plot", "case"), "a case without requirements", "a case whose requirements check the task"
 
 
-def _drag(lesson: Lesson, step: Drag, path: Path) -> Iterator[Found]:
+def _drag(lesson: Lesson, step: Drag, path: KeyPath) -> Iterator[Found]:
     number = next((each for each in lesson.script.numbers if each.name == step.number), None)
     if number is None or number.case not in lesson.cases or number.what not in QUANTITIES:
         yield (*path, "number"), f'"{step.number}"', "a number of the lesson"
@@ -200,7 +199,7 @@ def _drag(lesson: Lesson, step: Drag, path: Path) -> Iterator[Found]:
     yield from _ideas(step.ideas, unit, path)
 
 
-def _ideas(ideas: tuple[Idea, ...], unit: str, path: Path) -> Iterator[Found]:
+def _ideas(ideas: tuple[Idea, ...], unit: str, path: KeyPath) -> Iterator[Found]:
     for index, idea in enumerate(ideas):
         try:
             parse_claim(idea.when, unit)
@@ -208,13 +207,13 @@ def _ideas(ideas: tuple[Idea, ...], unit: str, path: Path) -> Iterator[Found]:
             yield (*path, "idea", index, "when"), error.found, error.accepted
 
 
-def _missing_places(ideas: tuple[Idea, ...], path: Path) -> Iterator[Found]:
+def _missing_places(ideas: tuple[Idea, ...], path: KeyPath) -> Iterator[Found]:
     for index, idea in enumerate(ideas):
         if idea.at_hz is None:
             yield (*path, "idea", index, "at"), "nothing", "the frequency at which the drawn curve is looked at"
 
 
-def _choices(step: Choose, path: Path) -> Iterator[Found]:
+def _choices(step: Choose, path: KeyPath) -> Iterator[Found]:
     for key, choices in (("option", step.options), ("reason", step.reasons)):
         if choices and sum(each.is_right for each in choices) != 1:
             yield (*path, key), f"{sum(each.is_right for each in choices)} right ones", "exactly one that is right"
@@ -234,9 +233,9 @@ def _measurements(lesson: Lesson) -> Iterator[Found]:
             yield (), f"{name}.csv: {found.partition(': ')[2]}", accepted
 
 
-def _named_measurements(lesson: Lesson) -> dict[str, Path]:
+def _named_measurements(lesson: Lesson) -> dict[str, KeyPath]:
     """Return the measurements that a lesson speaks of, each with the first place that names it."""
-    places: dict[str, Path] = {}
+    places: dict[str, KeyPath] = {}
     for k, number in enumerate(lesson.script.numbers):
         if number.measurement is not None:
             places.setdefault(number.measurement, ("number", k, "measurement"))

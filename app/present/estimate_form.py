@@ -12,9 +12,10 @@ from app.present.estimate import amount_name, amount_text, error_text
 from app.present.estimate_sketch import sketch
 from app.present.fields import Walk
 from app.present.section_specs import DrawingSpec, Measure
-from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec
+from app.present.specs import FieldSpec, FormSpec, SectionSpec
 from app.state.estimating import Draft, Target, amount_for, suited, taken, target_of, targets
 from models.case.document import Case
+from models.codec import KeyPath
 from models.declare import get_path, keys_of
 from models.errors import QuantityError
 from models.estimate.estimate import Amount, Result
@@ -95,7 +96,7 @@ def step_name(target: Target) -> str:
 def _section(draft: Draft, case: Case) -> SectionSpec:
     made = draft.made
     of = keys_of(type(made))
-    signs: dict[Path, str] = {key.path: made.symbols.get(name, "") for name, key in of.items()}
+    signs: dict[KeyPath, str] = {key.path: made.symbols.get(name, "") for name, key in of.items()}
     walked = Walk(case=case, everything=True).fields_of(made)
     return SectionSpec(title="Geometry", fields=tuple(_signed(each, signs[each.path]) for each in walked))
 

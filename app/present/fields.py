@@ -9,11 +9,11 @@ from typing import Any
 import attrs
 from attrs import frozen
 
-from app.present.specs import FieldSpec, Path
+from app.present.specs import FieldSpec
 from app.state.typed import ARROW, IMPEDANCE, NONE
 from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
-from models.codec import Between, Count, ListOf, Quantity, Text
+from models.codec import Between, Count, KeyPath, ListOf, Quantity, Text
 from models.declare import Key, Table, get_path, keys_of
 from models.eseries import standard_values
 from models.limits import limits
@@ -57,18 +57,18 @@ class Walk:
     case: Case
     everything: bool = False
 
-    def fields(self, path: Path, only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
+    def fields(self, path: KeyPath, only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
         """Yield the fields of the object at a path, those of named keys only where some are named."""
         owner: Any = get_path(self.case, path) if path else self.case
         yield from self.fields_of(owner, path, only)
 
-    def fields_of(self, owner: Any, path: Path = (), only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
+    def fields_of(self, owner: Any, path: KeyPath = (), only: tuple[str, ...] | None = None) -> Iterator[FieldSpec]:
         """Yield the fields of any object with declared values, as if it stood at a path."""
         for name, key in keys_of(type(owner)).items():
             if only is None or name in only:
                 yield from self._of_key(owner, path, key)
 
-    def hidden(self, path: Path) -> bool:
+    def hidden(self, path: KeyPath) -> bool:
         """Return whether some values of the object at a path are not shown."""
         owner = get_path(self.case, path)
         return any(self._hides(owner, key) for key in keys_of(type(owner)).values())
@@ -78,10 +78,10 @@ class Walk:
             return False
         return bool(get_path(owner, key.path) == key.default())
 
-    def _of_key(self, owner: Any, path: Path, key: Key) -> Iterator[FieldSpec]:
+    def _of_key(self, owner: Any, path: KeyPath, key: Key) -> Iterator[FieldSpec]:
         if self._hides(owner, key):
             return
-        place: Path = (*path, *key.path)
+        place: KeyPath = (*path, *key.path)
         if isinstance(key.codec, Quantity):
             yield quantity_field(owner, place, key)
         elif isinstance(key.codec, FarEnd):
@@ -96,7 +96,7 @@ class Walk:
             if field is not None:
                 yield field
 
-    def _plain(self, owner: Any, place: Path, key: Key) -> FieldSpec | None:
+    def _plain(self, owner: Any, place: KeyPath, key: Key) -> FieldSpec | None:
         value = get_path(owner, key.path)
         if isinstance(key.codec, TableFile):
             return _file_field(place, key, value.file, value.folder, TABLES)
@@ -138,7 +138,7 @@ def _present(text: str | None) -> tuple[str, ...]:
     return (text,) if text else ()
 
 
-def _far_end_fields(place: Path, key: Key, value: str | float) -> Iterator[FieldSpec]:
+def _far_end_fields(place: KeyPath, key: Key, value: str | float) -> Iterator[FieldSpec]:
     """Yield what the far end of a cable is, and its impedance where it is one."""
     word = value if isinstance(value, str) else IMPEDANCE
     yield FieldSpec(
@@ -158,11 +158,11 @@ def _far_end_fields(place: Path, key: Key, value: str | float) -> Iterator[Field
         )
 
 
-def _file_field(place: Path, key: Key, name: str, folder: str, files: str) -> FieldSpec:
+def _file_field(place: KeyPath, key: Key, name: str, folder: str, files: str) -> FieldSpec:
     return FieldSpec(path=place, label=_label(key.key), text=name, help=key.doc, files=files, folder=folder)
 
 
-def _text_field(place: Path, key: Key, value: str | None, references: tuple[str, ...]) -> FieldSpec:
+def _text_field(place: KeyPath, key: Key, value: str | None, references: tuple[str, ...]) -> FieldSpec:
     assert isinstance(key.codec, Text)
     choices = key.codec.choices or references
     if choices and not key.required and key.default() is None:
@@ -177,7 +177,7 @@ def _text_field(place: Path, key: Key, value: str | None, references: tuple[str,
     )
 
 
-def quantity_field(owner: Any, place: Path, key: Key) -> FieldSpec:
+def quantity_field(owner: Any, place: KeyPath, key: Key) -> FieldSpec:
     """Return the field of a physical value, with a slider over its usual range where it has one."""
     value = get_path(owner, key.path)
     unit = key.unit or ""

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from app.present.answers import cautions, question
 from app.present.fields import Walk
-from app.present.specs import FieldSpec, FormSpec, Path, SectionSpec
+from app.present.specs import FieldSpec, FormSpec, SectionSpec
 from app.state.estimating import targets
 from app.state.view import View
 from models.case.document import Case
+from models.codec import KeyPath
 from models.declare import get_path
 
 _TITLES = {"common-mode-choke": "Common-mode choke", "waveform": "Measured waveform"}
@@ -67,8 +68,8 @@ def _switch(walk: Walk) -> tuple[str, str]:
     return FEWER if walk.everything else MORE
 
 
-def _part_section(walk: Walk, path: Path, branch: int, place: int) -> SectionSpec:
-    part_path: Path = (*path, "branches", branch, "parts", place)
+def _part_section(walk: Walk, path: KeyPath, branch: int, place: int) -> SectionSpec:
+    part_path: KeyPath = (*path, "branches", branch, "parts", place)
     part = get_path(walk.case, part_path)
     ends = walk.case.ends_of(get_path(walk.case, part_path[:4]))
     across = walk.case.pair.is_joined_by(ends)
@@ -83,7 +84,7 @@ def _part_section(walk: Walk, path: Path, branch: int, place: int) -> SectionSpe
 
 def _coupling_form(walk: Walk, index: int) -> FormSpec:
     coupling = walk.case.couplings[index]
-    path: Path = ("couplings", index)
+    path: KeyPath = ("couplings", index)
     parts = tuple(
         SectionSpec(
             title=title_of(part.kind),
@@ -106,7 +107,7 @@ def _coupling_form(walk: Walk, index: int) -> FormSpec:
 
 
 def _plain_form(walk: Walk, kind: str, index: int) -> FormSpec:
-    path: Path = (f"{kind}s", index)
+    path: KeyPath = (f"{kind}s", index)
     subject = get_path(walk.case, path)
     title = getattr(subject, "name", None) or question(subject)
     what = kind if kind == "requirement" else title_of(getattr(subject, "kind", kind))
@@ -123,7 +124,7 @@ def _plain_form(walk: Walk, kind: str, index: int) -> FormSpec:
     )
 
 
-def _unmeasured(case: Case, path: Path) -> Iterator[SectionSpec]:
+def _unmeasured(case: Case, path: KeyPath) -> Iterator[SectionSpec]:
     """Yield where a transformer's values come from when nobody measured them."""
     for action, _ in _from_geometry(case, path):
         yield SectionSpec(
@@ -133,7 +134,7 @@ def _unmeasured(case: Case, path: Path) -> Iterator[SectionSpec]:
         )
 
 
-def _from_geometry(case: Case, path: Path) -> tuple[tuple[str, str], ...]:
+def _from_geometry(case: Case, path: KeyPath) -> tuple[tuple[str, str], ...]:
     """Return the action that works out what stands at a place, where a value there can be."""
     if not any(each.path[: len(path)] == path for each in targets(case)):
         return ()

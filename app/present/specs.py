@@ -9,8 +9,7 @@ import numpy as np
 from attrs import field, frozen
 from numpy.typing import NDArray
 
-Path = tuple[str | int, ...]
-"""Where a value stands in the case: ``("candidates", 0, "branches", 0, "parts", 1, "capacitance_f")``."""
+from models.codec import KeyPath
 
 
 @frozen(kw_only=True)
@@ -194,7 +193,7 @@ class TableSpec:
 class FieldSpec:
     """One value that is typed or dragged, or chosen, or switched."""
 
-    path: Path
+    path: KeyPath
     label: str
     text: str
     """What the field shows, in the trade's form: 2.2 nF."""

@@ -11,7 +11,6 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app.present.specs import Path
 from app.qt.adding import Adding
 from app.qt.session import Session
 from app.qt.theme import ThemeName, theme_named
@@ -19,6 +18,7 @@ from app.state import edits
 from app.state.additions import ADDITIONS
 from app.state.usual import BRIDGES, PARTS, bridge_of
 from models.case.document import Candidate, Case
+from models.codec import KeyPath
 from models.parts.part import Part
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ class Actions:
         if self._session.change(f"Remove {kind}", lambda case: edits.remove_at(case, (f"{kind}s", index))):
             self.select(self._session.view.candidate)
 
-    def work_out(self, place: Path) -> None:
+    def work_out(self, place: KeyPath) -> None:
         """Work out from geometry what stands at a place of the case."""
         from app.qt.estimate_view import open_estimates
 

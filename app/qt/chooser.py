@@ -30,7 +30,6 @@ from app.present.chooser import (
     sheet_form,
     sheet_words,
 )
-from app.present.specs import Path as FieldPath
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
 from app.qt.panel import ModeSwitch, Panel, Words
@@ -38,6 +37,7 @@ from app.qt.plot.view import PlotView
 from app.qt.theme import SPACE, Theme
 from app.state.sheet import BEAD, CAPACITOR, Sheet, part_of, typed
 from models.catalogue.shelf import Catalogue, catalogue
+from models.codec import KeyPath
 from models.errors import IsthmusError
 from models.parts.part import Part
 
@@ -191,7 +191,7 @@ class PartChooser(QDialog):
         self._sheet = Sheet(kind=kind)
         self._show_sheet()
 
-    def _type(self, path: FieldPath, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         try:
             self._sheet = typed(self._sheet, str(path[0]), text)
         except IsthmusError as error:

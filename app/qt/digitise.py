@@ -11,13 +11,13 @@ from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QGuiApplication,
 from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QPushButton, QWidget
 
 from app.present.digitise_form import STAGE_LABELS, digitise_form, hint, reading_at
-from app.present.specs import Path as FieldPath
 from app.qt.inspector import Inspector
 from app.qt.panel import ModeSwitch, Panel, Words
 from app.qt.picture_view import PictureView
 from app.qt.theme import SPACE, Theme
 from app.state.digitise import CURVE, STAGES, History, Tracing, mark, value_typed, with_line, without_last
 from app.state.files import PICTURES
+from models.codec import KeyPath
 from models.errors import IsthmusError
 from models.fitting.follow import follow_line
 from models.fitting.picture import Image, Place
@@ -209,7 +209,7 @@ class DigitiseView(QDialog):
             return
         self._do(with_line(self.tracing(), line))
 
-    def _type(self, path: FieldPath, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         try:
             after = value_typed(self.tracing(), str(path[0]), text)
         except IsthmusError as error:

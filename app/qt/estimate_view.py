@@ -20,7 +20,6 @@ from PySide6.QtWidgets import (
 )
 
 from app.present.estimate_form import EstimateSpec, estimate_spec, step_name
-from app.present.specs import Path
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
 from app.qt.keys import add_keys
@@ -41,6 +40,7 @@ from app.state.estimating import (
     with_typed,
     with_value,
 )
+from models.codec import KeyPath
 from models.errors import IsthmusError
 
 _LIST_WIDTH, _SIDE_WIDTH = 268, 356
@@ -49,7 +49,7 @@ _LIST_WIDTH, _SIDE_WIDTH = 268, 356
 class EstimateView(QDialog):
     """Works out one value after the other; each that is used is one step of undo."""
 
-    def __init__(self, session: Session, parent: QWidget | None = None, near: Path = ()) -> None:
+    def __init__(self, session: Session, parent: QWidget | None = None, near: KeyPath = ()) -> None:
         super().__init__(parent)
         self.session = session
         self._draft = begun(session.case, near)
@@ -126,13 +126,13 @@ class EstimateView(QDialog):
         if row >= 0:
             self._take_draft(evolve(self._draft, name=self.spec().names[row]))
 
-    def _type(self, path: Path, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         self._try(path, lambda: with_typed(self._draft, path, text))
 
-    def _drag(self, path: Path, value: float) -> None:
+    def _drag(self, path: KeyPath, value: float) -> None:
         self._try(path, lambda: with_value(self._draft, path, value))
 
-    def _try(self, path: Path, change: Callable[[], Draft]) -> None:
+    def _try(self, path: KeyPath, change: Callable[[], Draft]) -> None:
         try:
             changed = change()
         except IsthmusError as error:
@@ -217,7 +217,7 @@ class EstimateView(QDialog):
             card.set_theme(theme)
 
 
-def open_estimates(session: Session, owner: QWidget, near: Path = ()) -> EstimateView:
+def open_estimates(session: Session, owner: QWidget, near: KeyPath = ()) -> EstimateView:
     """Open the view, at first for a value near a place of the case; it goes when it is closed."""
     view = EstimateView(session, owner, near)
     view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)

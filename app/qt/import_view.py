@@ -22,7 +22,6 @@ from PySide6.QtWidgets import (
 
 from app.present.import_form import changed, import_form
 from app.present.import_plot import MODES, SIZE, fit_plot, import_words, middle_hz, residual_plot
-from app.present.specs import Path as FieldPath
 from app.present.specs import PlotSpec
 from app.qt.field import ChoiceBox
 from app.qt.import_values import ValueTable
@@ -37,6 +36,7 @@ from app.state.files import is_picture
 from app.state.importing import Imported, ImportRequest, first_connection, measured_part, run_import
 from app.state.own_catalogue import keep_part
 from app.state.targets import Target, part_targets
+from models.codec import KeyPath
 from models.errors import IsthmusError
 from models.fitting.data import Measurement
 from models.parts.part import Part
@@ -225,7 +225,7 @@ class ImportView(QDialog):
             plot.failed.connect(lambda text: self._say(text, bad=True))
         self.session.frame.connect(self._show_targets)
 
-    def _type(self, path: FieldPath, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         if self._request is None:
             return
         try:

@@ -7,10 +7,11 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
-from app.present.specs import FormSpec, Path, SectionSpec
+from app.present.specs import FormSpec, SectionSpec
 from app.qt.field import ValueField, field_kind
 from app.qt.panel import ElidedLabel, Words
 from app.qt.theme import SPACE, Theme, Type, font
+from models.codec import KeyPath
 
 _ACTIONS_IN_LINE = 2
 
@@ -107,11 +108,11 @@ class Inspector(QWidget):
             for view, section in zip(self._sections, spec.sections, strict=True):
                 view.render(section)
 
-    def field(self, path: Path) -> ValueField | None:
+    def field(self, path: KeyPath) -> ValueField | None:
         """Return the field of a value, where the page has one."""
         return next((field for field in self._fields() if field.spec().path == path), None)
 
-    def show_error(self, path: Path, text: str) -> None:
+    def show_error(self, path: KeyPath, text: str) -> None:
         """Tell a mistake beside the field it was typed in."""
         field = self.field(path)
         if field is not None:

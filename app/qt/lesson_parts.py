@@ -13,7 +13,8 @@ from app.qt.actions import Actions
 from app.qt.keys import add_keys, pop_up_at
 from app.qt.lesson_page import LessonPage
 from app.qt.section import text_width
-from app.qt.session import Place, Session
+from app.qt.session import Session
+from models.codec import KeyPath
 
 
 class LessonParts:
@@ -56,7 +57,7 @@ class LessonParts:
     def _offer_bridges(self) -> None:
         pop_up_at(self.actions.bridge_menu(), self._page.add_button)
 
-    def _type(self, path: Place, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         self._session.type(path, text)
         self._session.timer.request()
 

@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
 )
 
 from app.present.purpose_form import PurposeSpec, QuestionSpec, purpose_spec
-from app.present.specs import Path
 from app.qt.dress import boxes_palette
 from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
@@ -28,6 +27,7 @@ from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, font, theme_named
 from app.state.purpose import Draft, applied, as_case, begun, with_value
 from app.state.typed import value_typed
+from models.codec import KeyPath
 from models.errors import IsthmusError
 
 _UNANSWERED = "Not answered"
@@ -175,10 +175,10 @@ class PurposeView(QDialog):
         self._draft = self._draft.answered(question, keys)
         self._show()
 
-    def _type(self, path: Path, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         self._change(path, lambda: value_typed(as_case(self._draft, self.session.case), path, text))
 
-    def _change(self, path: Path, value: Callable[[], object]) -> None:
+    def _change(self, path: KeyPath, value: Callable[[], object]) -> None:
         try:
             self._draft = with_value(self._draft, self.session.case, path, value())
         except IsthmusError as error:

@@ -11,10 +11,9 @@ from app.qt.actions import Actions
 from app.qt.session import Session
 from app.state import edits
 from models.case.document import Case
+from models.codec import KeyPath
 from models.declare import get_path
 from models.parts.part import Part
-
-Path = tuple[str | int, ...]
 
 
 class SectionMenu:
@@ -122,8 +121,8 @@ class SectionMenu:
             return edits.remove_at(case, self._path(branch, part))
         return edits.remove_part(case, self._session.view.candidate, branch, part)
 
-    def _path(self, branch: int, part: int) -> Path:
-        path: Path = ("candidates", self._session.view.candidate, "branches", branch)
+    def _path(self, branch: int, part: int) -> KeyPath:
+        path: KeyPath = ("candidates", self._session.view.candidate, "branches", branch)
         return (*path, "parts", part) if part >= 0 else path
 
     def _has(self, branch: int, part: int) -> bool:
@@ -132,7 +131,7 @@ class SectionMenu:
         return branch < len(branches) and part < len(branches[branch].parts)
 
 
-def _duplicated(case: Case, path: Path) -> Case:
+def _duplicated(case: Case, path: KeyPath) -> Case:
     """Return the case with a copy of a list entry behind it."""
     *owner, index = path
     assert isinstance(index, int)

@@ -20,12 +20,9 @@ from models.case.document import Case
 from models.case.read import HERE, CaseFile, parse_case, read_case_file
 from models.case.relocate import case_in
 from models.case.write import case_text
+from models.codec import KeyPath
 from models.errors import IsthmusError
 from models.toml_text import read_text
-
-Place = tuple[str | int, ...]
-"""Where a value stands in the document."""
-
 
 _KEEP_MS = 2000
 """How long an edit waits until it is kept: what a kill can cost."""
@@ -223,11 +220,11 @@ class Session(QObject):
         if self._keeper is not None:
             self._keeper.clear()
 
-    def type(self, path: Place, text: str) -> None:
+    def type(self, path: KeyPath, text: str) -> None:
         """Take what was typed into a field; what cannot be is refused beside the field and changes nothing."""
         self._edit(path, lambda: value_typed(self.case, path, text))
 
-    def drag(self, path: Place, value: float) -> None:
+    def drag(self, path: KeyPath, value: float) -> None:
         """Take a value while it is dragged; the drag becomes one step."""
         self.store.begin_drag()
         self._edit(path, lambda: value)
@@ -245,7 +242,7 @@ class Session(QObject):
             return False
         return True
 
-    def _edit(self, path: Place, value: Callable[[], object]) -> None:
+    def _edit(self, path: KeyPath, value: Callable[[], object]) -> None:
         try:
             changed = edits.set_value(self.case, path, value())
             self.store.edit(f"Change {str(path[-1]).rsplit('_', 1)[0].replace('_', ' ')}", changed)

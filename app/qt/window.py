@@ -53,12 +53,13 @@ from app.qt.plot.view import PlotView
 from app.qt.recovery_bar import RecoveryBar
 from app.qt.section import SectionView, text_width
 from app.qt.section_menu import SectionMenu
-from app.qt.session import Place, Session
+from app.qt.session import Session
 from app.qt.table import AnswersView
 from app.qt.theme import SPACE, WINDOW_PX, Theme, ThemeName, theme_named
 from app.qt.tolerances import Tolerances
 from app.qt.turns import Piece, Turns
 from app.state.judging import Judging
+from models.codec import KeyPath
 
 _IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
 _SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
@@ -382,7 +383,7 @@ class MainWindow(QMainWindow):
             ),
         )
 
-    def _type(self, path: Place, text: str) -> None:
+    def _type(self, path: KeyPath, text: str) -> None:
         """Take what was typed, and show it in the program's own form even where the value is the same."""
         self._turns.forget("inspector")
         self.session.type(path, text)

@@ -8,15 +8,14 @@ from attrs import evolve
 
 from models.case.document import Branch, Candidate, Case, Mains
 from models.catalogue.entry import Construction
+from models.codec import KeyPath
 from models.declare import get_path, set_path
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
 from models.parts.part import Part
 
-Path = tuple[str | int, ...]
 
-
-def set_value(case: Case, path: Path, value: Any) -> Case:
+def set_value(case: Case, path: KeyPath, value: Any) -> Case:
     """Return the case with one value replaced; references to a renamed thing follow it.
 
     Raises
@@ -89,7 +88,7 @@ def add_candidate(case: Case, candidate: Candidate, index: int | None = None) ->
     return evolve(case, candidates=(*case.candidates[:place], fresh, *case.candidates[place:]))
 
 
-def remove_at(case: Case, path: Path) -> Case:
+def remove_at(case: Case, path: KeyPath) -> Case:
     """Return the case without the list entry at the path."""
     *owner, index = path
     assert isinstance(index, int)
@@ -98,7 +97,7 @@ def remove_at(case: Case, path: Path) -> Case:
     return changed
 
 
-def move_at(case: Case, path: Path, by: int) -> Case:
+def move_at(case: Case, path: KeyPath, by: int) -> Case:
     """Return the case with a list entry moved up or down."""
     *owner, index = path
     assert isinstance(index, int)
@@ -109,7 +108,7 @@ def move_at(case: Case, path: Path, by: int) -> Case:
     return changed
 
 
-def append_at(case: Case, path: Path, entry: Any) -> Case:
+def append_at(case: Case, path: KeyPath, entry: Any) -> Case:
     """Return the case with an entry appended to the list at the path."""
     changed: Case = set_path(case, path, (*get_path(case, path), entry))
     return changed
@@ -127,7 +126,7 @@ def add_part(case: Case, candidate: int, branch: int, part: Part) -> Case:
 
 def remove_part(case: Case, candidate: int, branch: int, part: int) -> Case:
     """Return the case without a part; a branch that loses its last part goes with it."""
-    branch_path: Path = ("candidates", candidate, "branches", branch)
+    branch_path: KeyPath = ("candidates", candidate, "branches", branch)
     if len(get_path(case, (*branch_path, "parts"))) == 1:
         return remove_at(case, branch_path)
     return remove_at(case, (*branch_path, "parts", part))

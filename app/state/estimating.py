@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 from app.state import edits
 from app.state.typed import value_typed
 from models.case.document import Case
+from models.codec import KeyPath
 from models.declare import get_path, keys_of, set_path
 from models.estimate.estimate import Amount, Estimate, Result
 from models.estimate.registry import ESTIMATES, estimates_for
@@ -19,7 +20,6 @@ from models.parts.inductor import Inductor
 from models.parts.part import Part
 from models.parts.resistor import Resistor
 
-Path = tuple[str | int, ...]
 _OF_PARTS: tuple[tuple[type[Part], str], ...] = (
     (Capacitor, "capacitance"),
     (Copper, "inductance"),
@@ -33,7 +33,7 @@ _OF_PARTS: tuple[tuple[type[Part], str], ...] = (
 class Target:
     """A value of the case that an estimate can stand for."""
 
-    path: Path
+    path: KeyPath
     key: str
     of: tuple[str, ...]
     """Names of what has it, from the outside in."""
@@ -48,7 +48,7 @@ class Target:
 class Draft:
     """What is worked out now: the value of the case, if one is, the estimate, and the geometry given to each."""
 
-    path: Path | None = None
+    path: KeyPath | None = None
     name: str
     given: tuple[Estimate, ...]
 
@@ -67,7 +67,7 @@ def targets(case: Case) -> tuple[Target, ...]:
     return (*_of_transformers(case), *_of_couplings(case), *_of_candidates(case))
 
 
-def begun(case: Case, near: Path = ()) -> Draft:
+def begun(case: Case, near: KeyPath = ()) -> Draft:
     """Return the draft to begin with: the first value at a place of the case, or else the first of all."""
     found = targets(case)
     there = [each for each in found if each.path[: len(near)] == near]
@@ -93,12 +93,12 @@ def with_target(draft: Draft, target: Target | None) -> Draft:
     return evolve(draft, path=None if target is None else target.path, name=name)
 
 
-def with_typed(draft: Draft, path: Path, text: str) -> Draft:
+def with_typed(draft: Draft, path: KeyPath, text: str) -> Draft:
     """Return the draft with a dimension as it was typed or chosen; raises QuantityError where it cannot be."""
     return with_value(draft, path, value_typed(draft.made, path, text))
 
 
-def with_value(draft: Draft, path: Path, value: Any) -> Draft:
+def with_value(draft: Draft, path: KeyPath, value: Any) -> Draft:
     """Return the draft with another dimension; raises QuantityError where it cannot be."""
     changed = set_path(draft.made, path, value)
     return evolve(draft, given=tuple(changed if each.name == draft.name else each for each in draft.given))
@@ -135,7 +135,7 @@ def _of_candidates(case: Case) -> Iterator[Target]:
             yield from (each for each in found if each.key != "capacitance")
 
 
-def _of_parts(case: Case, path: Path, names: tuple[str, ...]) -> Iterator[Target]:
+def _of_parts(case: Case, path: KeyPath, names: tuple[str, ...]) -> Iterator[Target]:
     parts = get_path(case, (*path, "parts"))
     for place, part in enumerate(parts):
         for of, key in _OF_PARTS:

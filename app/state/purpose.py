@@ -12,6 +12,7 @@ from app.state.additions import usual_mains
 from app.state.usual import BRIDGES
 from models.case.document import Case, Mains
 from models.case.requirement import Requirement
+from models.codec import KeyPath
 from models.decide.purpose import Purpose, purpose
 from models.parts.copper import Copper
 
@@ -56,7 +57,7 @@ def as_case(draft: Draft, case: Case) -> Case:
     return evolve(case, requirements=outcome(draft, case).requirements)
 
 
-def with_value(draft: Draft, case: Case, path: edits.Path, value: object) -> Draft:
+def with_value(draft: Draft, case: Case, path: KeyPath, value: object) -> Draft:
     """Return the draft with one value of a requirement changed.
 
     Raises

@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from attrs import evolve, frozen
 
-from models.case.check import Path, contradictions
+from models.case.check import contradictions
 from models.case.document import Case
+from models.codec import KeyPath
 from models.errors import CaseError
 
 MOST_STEPS = 20_000
@@ -136,7 +137,7 @@ class Store:
             listener()
 
 
-def _place(case: Case, path: Path) -> str:
+def _place(case: Case, path: KeyPath) -> str:
     """Return where a contradiction stands as a person at the window knows it; empty where its text tells that."""
     table, *inner = path
     if not inner or not isinstance(inner[0], int) or inner[-1] == "name":

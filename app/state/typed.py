@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path as FilePath
+from pathlib import Path
 from typing import Any
 
 import attrs
 
 from models.case.document import FarEnd
 from models.case.requirement import Requirement
-from models.codec import Between, Codec, Count, ListOf, Place, Quantity
+from models.codec import Between, Codec, Count, KeyPath, ListOf, Place, Quantity
 from models.declare import get_path
 from models.errors import QuantityError
 from models.sources.record import TableFile
 
-Path = tuple[str | int, ...]
 ARROW = " → "
 NONE = "none"
 IMPEDANCE = "impedance"
@@ -22,7 +21,7 @@ IMPEDANCE = "impedance"
 _USUAL_LOAD_OHM = 150.0
 
 
-def value_typed(case: Any, path: Path, text: str) -> Any:
+def value_typed(case: Any, path: KeyPath, text: str) -> Any:
     """Return the value that a text means at a path of the document, or of any object with declared values.
 
     Raises
@@ -40,11 +39,11 @@ def value_typed(case: Any, path: Path, text: str) -> Any:
     if isinstance(codec, FarEnd) and text.strip() == IMPEDANCE:
         return _USUAL_LOAD_OHM
     if isinstance(codec, TableFile):
-        return _read(codec, path, text, folder=FilePath(get_path(case, path).folder))
+        return _read(codec, path, text, folder=Path(get_path(case, path).folder))
     return _read(codec, path, text)
 
 
-def _item_typed(case: Any, path: Path, text: str) -> Any:
+def _item_typed(case: Any, path: KeyPath, text: str) -> Any:
     """Return what a text means as an entry of a list, such as the name of a further region."""
     owner = get_path(case, path[:-2])
     codec = attrs.fields_dict(type(owner))[str(path[-2])].metadata["codec"]
@@ -52,7 +51,7 @@ def _item_typed(case: Any, path: Path, text: str) -> Any:
     return _read(codec.item, path, text)
 
 
-def _read(codec: Codec, path: Path, text: str, folder: FilePath | None = None) -> Any:
+def _read(codec: Codec, path: KeyPath, text: str, folder: Path | None = None) -> Any:
     problems: list[Any] = []
     value = codec.read(as_in_file(codec, text), Place(path, problems, folder))
     if problems:

@@ -10,11 +10,9 @@ from attrs import frozen
 from app.sweep.faults import SweepError
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.codec import MISSING, Between, Codec, ListOf, Place, Quantity, Text, path_text
+from models.codec import MISSING, Between, Codec, KeyPath, ListOf, Place, Quantity, Text, path_text
 from models.declare import Kinds, Table, get_path, keys_of, set_path
 from models.errors import QuantityError
-
-Steps = tuple[str | int, ...]
 
 _STEP = re.compile(r"\.?([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]{1,4})\]")
 _TABLES = (Table, Kinds, ListOf, Between)
@@ -34,7 +32,7 @@ class Address:
     """
 
     text: str
-    path: Steps
+    path: KeyPath
     codec: Codec
     unit: str | None
 
@@ -110,8 +108,8 @@ class _Walk:
 
     text: str
     owner: Any
-    steps: Steps = ()
-    path: Steps = ()
+    steps: KeyPath = ()
+    path: KeyPath = ()
     codec: Codec | None = None
     unit: str | None = None
 

@@ -9,12 +9,13 @@ from typing import Any
 from attrs import evolve, frozen
 
 from app.present.origin import case_digest, version
-from app.sweep.address import Address, Steps
+from app.sweep.address import Address
 from app.sweep.columns import Columns, Row
 from app.sweep.faults import SweepError
 from app.sweep.values import MOST_POINTS, Axis
 from models.case.check import contradictions
 from models.case.document import Case
+from models.codec import KeyPath
 from models.errors import QuantityError
 from models.outcomes.evaluation import Evaluator
 
@@ -157,7 +158,7 @@ def _cost(axis: Axis) -> int:
 
 
 def _refuse_twice(plan: Plan) -> None:
-    seen: set[Steps] = set()
+    seen: set[KeyPath] = set()
     for address in plan.addresses:
         if address.path in seen:
             raise SweepError(address.text, "a value that varies twice", "each value on one axis")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from models.case.document import Case
-from models.codec import path_text
+from models.codec import KeyPath, path_text
 from models.errors import Problem, QuantityError
 from models.network.edges import earth_edges
 from models.quantity import format_quantity
@@ -17,8 +17,7 @@ _SLENDER = 2.0
 """A wire in free space is a wire from this ratio of length to diameter on."""
 _THINNEST_M = 1e-6
 
-Path = tuple[str | int, ...]
-Finding = tuple[Path, Problem]
+Finding = tuple[KeyPath, Problem]
 
 
 def contradictions(case: Case) -> list[Finding]:
@@ -28,7 +27,7 @@ def contradictions(case: Case) -> list[Finding]:
     ]
 
 
-def _all(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _all(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     yield from _region_names(case)
     yield from _unique_names(case)
     yield from _known_ends(case)
@@ -40,14 +39,14 @@ def _all(case: Case) -> Iterator[tuple[Path, str, str]]:
     yield from _lonely_regions(case)
 
 
-def _region_names(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _region_names(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     names = Counter((*case.regions, case.surroundings.name))
     for name, count in names.items():
         if count > 1:
             yield ("pair",), f'"{name}" {count} times', "a different name for each region and for the surroundings"
 
 
-def _unique_names(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _unique_names(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     groups: tuple[tuple[str, tuple[Any, ...]], ...] = (
         ("transformer", case.transformers),
         ("coupling", case.couplings),
@@ -63,7 +62,7 @@ def _unique_names(case: Case) -> Iterator[tuple[Path, str, str]]:
             seen.add(member.name)
 
 
-def _joins(case: Case) -> Iterator[tuple[Path, Iterable[str]]]:
+def _joins(case: Case) -> Iterator[tuple[KeyPath, Iterable[str]]]:
     """Yield everything that joins nodes: where it stands and which nodes."""
     for index, transformer in enumerate(case.transformers):
         yield ("transformer", index, "between"), transformer.between
@@ -76,7 +75,7 @@ def _joins(case: Case) -> Iterator[tuple[Path, Iterable[str]]]:
             yield ("candidate", index, "branch", number, "between"), case.ends_of(branch)
 
 
-def _known_ends(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _known_ends(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     nodes = (*case.regions, case.surroundings.name)
     listed = ", ".join(nodes)
     for path, ends in _joins(case):
@@ -85,7 +84,7 @@ def _known_ends(case: Case) -> Iterator[tuple[Path, str, str]]:
                 yield path, f'"{name}"', f"a region of the case: {listed}"
 
 
-def _cables(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _cables(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     for index, cable in enumerate(case.cables):
         if cable.region == case.surroundings.name:
             yield ("cable", index, "region"), f'"{cable.region}", the surroundings', "a region, which the cable leaves"
@@ -105,14 +104,14 @@ def _cables(case: Case) -> Iterator[tuple[Path, str, str]]:
             )
 
 
-def _offsets(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _offsets(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     for index, source in enumerate(case.sources):
         if isinstance(source, MainsOffset) and not earth_edges(case, source.between[1]):
             accepted = "a second region that a cable or a coupling joins to the surroundings for direct current"
             yield ("source", index, "between"), f'"{source.between[1]}", which has no earth', accepted
 
 
-def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _sources(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     nodes = (*case.regions, case.surroundings.name)
     transformers = [transformer.name for transformer in case.transformers]
     for index, source in enumerate(case.sources):
@@ -128,7 +127,7 @@ def _sources(case: Case) -> Iterator[tuple[Path, str, str]]:
             yield ("source", index, "frequency"), error.found, error.accepted
 
 
-def _mains(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _mains(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     if case.mains is None:
         return
     for key, name in (("feeds", case.mains.feeds), ("touched", case.mains.touched)):
@@ -138,7 +137,7 @@ def _mains(case: Case) -> Iterator[tuple[Path, str, str]]:
         yield ("mains", "touched"), f'"{case.mains.touched}", which the mains feed', "another region than feeds"
 
 
-def _limit_lines(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _limit_lines(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     wanted = [(index, each) for index, each in enumerate(case.requirements) if each.limit_line is not None]
     if not wanted:
         return
@@ -153,10 +152,10 @@ def _limit_lines(case: Case) -> Iterator[tuple[Path, str, str]]:
             yield ("requirement", index, "limit_line"), f'"{each.limit_line}"', f"a {kind} line: {known}{broken}"
 
 
-def _lonely_regions(case: Case) -> Iterator[tuple[Path, str, str]]:
+def _lonely_regions(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
     joined = {name for _, ends in _joins(case) for name in ends}
     keys = ("a", "b", *range(len(case.pair.others)))
     for key, name in zip(keys, case.regions, strict=True):
         if name not in joined:
-            path: Path = ("pair", key) if isinstance(key, str) else ("pair", "others", key)
+            path: KeyPath = ("pair", key) if isinstance(key, str) else ("pair", "others", key)
             yield path, f'"{name}", which nothing joins', "a region that a coupling, transformer, cable or branch joins"

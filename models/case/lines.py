@@ -5,16 +5,18 @@ from __future__ import annotations
 import re
 from collections import Counter
 
+from models.codec import KeyPath
+
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _QUOTES = re.compile("\"\"\"|'''")
 _LONGEST_LINE = 2000
 _KEY = re.compile(r"""^\s*(?:"([^"]+)"|'([^']+)'|([A-Za-z0-9_-]+))\s*=""")
 
 
-Lines = dict[tuple[str | int, ...], int]
+Lines = dict[KeyPath, int]
 
 
-def line_at(lines: Lines, path: tuple[str | int, ...]) -> int | None:
+def line_at(lines: Lines, path: KeyPath) -> int | None:
     """Return the line of the innermost part of a path that has a line of its own, counted from 1."""
     for length in range(len(path), 0, -1):
         if path[:length] in lines:
@@ -25,8 +27,8 @@ def line_at(lines: Lines, path: tuple[str | int, ...]) -> int | None:
 def lines_of(text: str) -> Lines:
     """Return the line of every header and key of a TOML text; what stands inside a text of several lines is none."""
     lines: Lines = {}
-    counts: Counter[tuple[str | int, ...]] = Counter()
-    table: tuple[str | int, ...] = ()
+    counts: Counter[KeyPath] = Counter()
+    table: KeyPath = ()
     inside = ""
     for number, line in enumerate(text.split("\n"), start=1):
         was_inside, inside = inside, _still_inside(line, inside)
@@ -53,9 +55,9 @@ def _still_inside(line: str, inside: str) -> str:
     return inside
 
 
-def _enter(name: str, repeated: bool, counts: Counter[tuple[str | int, ...]]) -> tuple[str | int, ...]:
+def _enter(name: str, repeated: bool, counts: Counter[KeyPath]) -> KeyPath:
     """Turn a header's dotted name into a path, with the number of the last table of each array on the way."""
-    path: tuple[str | int, ...] = ()
+    path: KeyPath = ()
     steps = [step.strip().strip("\"'") for step in name.split(".")]
     for place, step in enumerate(steps):
         path = (*path, step)

@@ -13,10 +13,10 @@ from attrs import evolve, frozen
 from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.codec import KeyPath
 from models.decide.direct import SLOW_HZ, bleeds, dropping
 from models.decide.drawn import DrawnEdge, drawn_mesh
 from models.decide.people import faults
-from models.decide.slopes import Path
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
 from models.formulas.discharge import bleed_time
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
@@ -55,7 +55,7 @@ class Draws:
     pause: Callable[[], None] = lambda: None
 
     @cached_property
-    def columns(self) -> Mapping[tuple[bool, Path], int]:
+    def columns(self) -> Mapping[tuple[bool, KeyPath], int]:
         """Column of the factors by where the value stands."""
         return {(each.of_candidate, each.path): number for number, each in enumerate(self.toleranced)}
 
@@ -80,7 +80,7 @@ class Draws:
         with np.errstate(divide="ignore"):
             return np.broadcast_to(1.0 / np.abs(y), shape)
 
-    def column(self, path: Path) -> Real:
+    def column(self, path: KeyPath) -> Real:
         """Return the factors (D,) of one value that always stands; ones where it is not drawn."""
         place = self.columns.get((False, path))
         return np.ones(len(self.factors)) if place is None else self.factors[:, place]

@@ -9,8 +9,7 @@ import attrs
 from attrs import frozen
 
 from models.case.document import Candidate, Case
-from models.codec import ListOf
-from models.decide.slopes import Path
+from models.codec import KeyPath, ListOf
 from models.declare import Table, get_path, keys_of, set_path
 from models.network.edges import Edge, branch_edges
 
@@ -33,7 +32,7 @@ class Parameter:
 
     owner: str
     of_candidate: bool
-    path: Path
+    path: KeyPath
     value: float
     unit: str
     label: str
@@ -46,8 +45,8 @@ class Parameter:
         return str(self.path[-1])
 
     @property
-    def within_part(self) -> Path:
-        """Path from the part to the value; only for the values of parts."""
+    def within_part(self) -> KeyPath:
+        """KeyPath from the part to the value; only for the values of parts."""
         return self.path[self.path.index("parts") + 2 :]
 
     def changed(self, case: Case, candidate: Candidate, value: float) -> tuple[Case, Candidate]:
@@ -78,7 +77,7 @@ def _of_couplings(case: Case) -> Iterator[Parameter]:
         yield from _of_parts(edge, ("couplings", number), of_candidate=False)
 
 
-def _of_parts(edge: Edge, place: Path, *, of_candidate: bool) -> Iterator[Parameter]:
+def _of_parts(edge: Edge, place: KeyPath, *, of_candidate: bool) -> Iterator[Parameter]:
     for number, part in enumerate(edge.parts):
         for path in _quantities(part):
             yield Parameter(
@@ -104,13 +103,13 @@ def _of_named(case: Case, group: str, role: str) -> Iterator[Parameter]:
                 )
 
 
-def _known(owner: Any, path: Path) -> dict[str, Any]:
+def _known(owner: Any, path: KeyPath) -> dict[str, Any]:
     holder = get_path(owner, path[:-1])
     key = next(key for key in keys_of(type(holder)).values() if key.path == (path[-1],))
     return {"value": get_path(owner, path), "unit": key.unit, "label": key.attribute.metadata["doc"]}
 
 
-def _quantities(owner: Any) -> Iterator[Path]:
+def _quantities(owner: Any) -> Iterator[KeyPath]:
     """Give the path to every quantity above 0 of an object, those of its lists and flat groups included."""
     for attribute in attrs.fields(type(owner)):
         name, held = attribute.name, getattr(owner, attribute.name)

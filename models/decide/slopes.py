@@ -12,6 +12,7 @@ from types import MappingProxyType
 import numpy as np
 
 from models.arrays import Complex, Real
+from models.codec import KeyPath
 from models.declare import get_path, set_path
 from models.formulas.impedance import lossy_capacitor, parallel_rlc, series_rl
 from models.parts.bead import Bead
@@ -21,14 +22,12 @@ from models.parts.inductor import Inductor
 from models.parts.part import Part
 from models.parts.resistor import Resistor
 
-Path = tuple[str | int, ...]
-
 _STEP = 1e-3
 _WEIGHTS = ((1, 3.0 / 4.0), (2, -3.0 / 20.0), (3, 1.0 / 60.0))
 """Central difference of sixth order: f'(x) = Σ w_k·(f(x + kh) − f(x − kh))/h + O(h⁶)."""
 
 
-def slope(part: Part, path: Path, omega: Real) -> Complex:
+def slope(part: Part, path: KeyPath, omega: Real) -> Complex:
     """Return ∂Z/∂p of a part.
 
     Parameters
@@ -77,7 +76,7 @@ def difference(function: Callable[[float], Complex | Real], at: float) -> Comple
     return np.asarray(total / step, np.complex128)
 
 
-def _capacitor(part: Part, path: Path, omega: Real) -> Complex | None:
+def _capacitor(part: Part, path: KeyPath, omega: Real) -> Complex | None:
     assert isinstance(part, Capacitor)
     ones = np.ones(omega.shape, np.complex128)
     if path == ("esr_ohm",):
@@ -97,23 +96,23 @@ def _capacitor(part: Part, path: Path, omega: Real) -> Complex | None:
     return per_siemens * -(insulation**2) if path == ("insulation_resistance_ohm",) else None
 
 
-def _copper(_: Part, path: Path, omega: Real) -> Complex | None:
+def _copper(_: Part, path: KeyPath, omega: Real) -> Complex | None:
     return _series(path, omega)
 
 
-def _series(path: Path, omega: Real) -> Complex | None:
+def _series(path: KeyPath, omega: Real) -> Complex | None:
     if path in (("resistance_ohm",), ("rdc_ohm",)):
         return np.ones(omega.shape, np.complex128)
     return np.asarray(1j * omega, np.complex128) if path == ("inductance_h",) else None
 
 
-def _resistor(part: Part, path: Path, omega: Real) -> Complex | None:
+def _resistor(part: Part, path: KeyPath, omega: Real) -> Complex | None:
     assert isinstance(part, Resistor)
     inner = series_rl(omega, part.resistance_ohm, part.inductance_h)
     return _shunted(part, path, omega, inner)
 
 
-def _inductor(part: Part, path: Path, omega: Real) -> Complex | None:
+def _inductor(part: Part, path: KeyPath, omega: Real) -> Complex | None:
     assert isinstance(part, Inductor)
     inner = series_rl(omega, part.rdc_ohm, part.inductance_h)
     if path == ("parallel_resistance_ohm",) and part.parallel_resistance_ohm is not None:
@@ -121,7 +120,7 @@ def _inductor(part: Part, path: Path, omega: Real) -> Complex | None:
     return _shunted(part, path, omega, inner)
 
 
-def _shunted(part: Part, path: Path, omega: Real, inner: Complex) -> Complex | None:
+def _shunted(part: Part, path: KeyPath, omega: Real, inner: Complex) -> Complex | None:
     """Return the slope of Z = Z_i/(1 + Z_i·Y): (Z/Z_i)²·∂Z_i/∂p, or −Z²·∂Y/∂p."""
     whole = part.impedance(omega)
     if path == ("capacitance_f",):
@@ -132,7 +131,7 @@ def _shunted(part: Part, path: Path, omega: Real, inner: Complex) -> Complex | N
     return series * (whole / inner) ** 2
 
 
-def _bead(part: Part, path: Path, omega: Real) -> Complex | None:
+def _bead(part: Part, path: KeyPath, omega: Real) -> Complex | None:
     assert isinstance(part, Bead)
     if path == ("rdc_ohm",):
         return np.ones(omega.shape, np.complex128)
@@ -147,6 +146,6 @@ def _bead(part: Part, path: Path, omega: Real) -> Complex | None:
     return -1j * omega * z**2
 
 
-_EXACT: Mapping[type, Callable[[Part, Path, Real], Complex | None]] = MappingProxyType(
+_EXACT: Mapping[type, Callable[[Part, KeyPath, Real], Complex | None]] = MappingProxyType(
     {Capacitor: _capacitor, Copper: _copper, Resistor: _resistor, Inductor: _inductor, Bead: _bead}
 )

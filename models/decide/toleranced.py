@@ -8,12 +8,12 @@ from typing import Any
 from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case
+from models.codec import KeyPath
 from models.decide.drawn import DrawnEdge
-from models.decide.slopes import Path
 from models.declare import get_path, set_path
 from models.network.edges import branch_edges, cable_edges, standing_edges
 
-MAINS: Path = ("mains",)
+MAINS: KeyPath = ("mains",)
 
 
 @frozen(kw_only=True)
@@ -30,7 +30,7 @@ class Toleranced:
 
     owner: str
     of_candidate: bool
-    path: Path
+    path: KeyPath
     tolerance: float
 
 
@@ -74,7 +74,7 @@ def _standing(case: Case) -> Iterator[Toleranced]:
 
 
 def drawn_edges(
-    case: Case, candidate: Candidate, columns: Mapping[tuple[bool, Path], int]
+    case: Case, candidate: Candidate, columns: Mapping[tuple[bool, KeyPath], int]
 ) -> tuple[tuple[DrawnEdge, ...], tuple[DrawnEdge, ...], tuple[DrawnEdge, ...]]:
     """Return the edges with the columns that draw their parts.
 

@@ -17,6 +17,7 @@ from app.state.view import EventChoice, View
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
+from models.codec import KeyPath
 from models.network.solver import Solver
 from models.outcomes.event import KINDS, Event
 from models.outcomes.transient import transient
@@ -39,7 +40,7 @@ def bench_case() -> Case:
     return load_case(CASES / "earthed-or-floating.toml")
 
 
-def edit_cost(path: tuple[str | int, ...], view: View) -> Cost:
+def edit_cost(path: KeyPath, view: View) -> Cost:
     """Return what an edit at a path costs while a mode is shown."""
     case, desk = bench_case(), Desk()
     events = Events(desk.evaluator.solver)

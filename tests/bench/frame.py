@@ -16,6 +16,7 @@ import numpy as np
 from attrs import frozen
 
 from app.state import edits
+from models.codec import KeyPath
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QApplication
@@ -26,9 +27,8 @@ FRAME_S = 16e-3
 """Work that a frame may take on the thread of the window."""
 PARTS = ("_show_header", "_show_inspector", "_show_impedance", "_show_section", "_show_answers")
 _FRAMES = 120
-Path = tuple[str | int, ...]
-CANDIDATE: Path = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
-COUPLING: Path = ("couplings", 0, "parts", 0, "capacitance_f")
+CANDIDATE: KeyPath = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
+COUPLING: KeyPath = ("couplings", 0, "parts", 0, "capacitance_f")
 _MODES = ("spectrum", "conducted", "radiated", "event")
 
 
@@ -44,7 +44,7 @@ class Drag:
         return float(np.mean(np.array(self.frames_s) <= limit_s))
 
 
-def drag(path: Path, mode: str = "waveform", frames: int = _FRAMES) -> Drag:
+def drag(path: KeyPath, mode: str = "waveform", frames: int = _FRAMES) -> Drag:
     """Drag a value of the demo in a window of its own, frame by frame, and return what that took."""
     with _opened(mode) as (window, app):
         session, parts, times = window.session, dict[str, list[float]](), list[float]()
@@ -64,7 +64,7 @@ def drag(path: Path, mode: str = "waveform", frames: int = _FRAMES) -> Drag:
     return Drag(frames_s=tuple(times), parts_s=parts)
 
 
-def whole_s(path: Path, times: int = 20) -> float:
+def whole_s(path: KeyPath, times: int = 20) -> float:
     """Return the median work of an edit that is no drag, after which the whole window is shown at once, s."""
     with _opened("waveform") as (window, app):
         session, taken = window.session, list[float]()
@@ -77,7 +77,7 @@ def whole_s(path: Path, times: int = 20) -> float:
     return float(np.median(taken))
 
 
-def _value(path: Path, number: int) -> float:
+def _value(path: KeyPath, number: int) -> float:
     return (1e-9 if path is CANDIDATE else 1e-12) * (1.0 + 0.02 * number)
 
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.present.answers import answers_table
 from app.qt.window import MainWindow
+from models.codec import KeyPath
 from tests.window.hands import Opener, settle
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
@@ -49,7 +50,7 @@ def frames_until_settled(window: MainWindow) -> int:
 
 @pytest.mark.parametrize("path", [CAPACITANCE, STRAY])
 def test_a_hand_that_rests_sees_all_of_the_present_document(
-    open_window: Opener, window: MainWindow, path: tuple[str | int, ...]
+    open_window: Opener, window: MainWindow, path: KeyPath
 ) -> None:
     for step in range(9):
         window.session.drag(path, (1.0 + step) * (1e-10 if path == CAPACITANCE else 1e-12))

@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from pathlib import Path as FilePath
+from pathlib import Path
 
 import attrs
 import pytest
@@ -9,9 +9,10 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
-from app.present.specs import FieldSpec, Path
+from app.present.specs import FieldSpec
 from app.qt.field import ChoiceBox, ValueField
 from app.qt.theme import Theme
+from models.codec import KeyPath
 from tests.window import made_up
 from tests.window.hands import click, key, send, type_text
 
@@ -37,8 +38,8 @@ def line(field: ValueField) -> QLineEdit:
     return editor
 
 
-def told(field: ValueField) -> list[tuple[Path, str]]:
-    texts: list[tuple[Path, str]] = []
+def told(field: ValueField) -> list[tuple[KeyPath, str]]:
+    texts: list[tuple[KeyPath, str]] = []
     field.typed.connect(lambda path, text: texts.append((path, text)))
     return texts
 
@@ -127,7 +128,7 @@ def test_a_drag_is_told_while_it_goes_and_rendering_does_not_fight_it(field: Val
     ends: list[int] = []
     field.drag_ended.connect(lambda: ends.append(1))
 
-    def accept(path: Path, value: float) -> None:
+    def accept(path: KeyPath, value: float) -> None:
         values.append(value)
         field.render(made_up.capacitance(value, f"{value:.3g} F"))
 
@@ -206,7 +207,7 @@ def test_assistive_tools_hear_label_note_and_mistake(field: ValueField) -> None:
 
 @pytest.mark.parametrize(("where", "name"), [("near", "data/wave.csv"), ("far", None)])
 def test_a_file_is_browsed_for_and_named_from_its_folder(
-    qtbot: QtBot, theme: Theme, tmp_path: FilePath, monkeypatch: pytest.MonkeyPatch, where: str, name: str | None
+    qtbot: QtBot, theme: Theme, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, where: str, name: str | None
 ) -> None:
     chosen = tmp_path / where / "data" / "wave.csv"
     asked: list[tuple[str, str]] = []

@@ -15,6 +15,7 @@ from app.qt.window import MainWindow
 from app.state.additions import ADDITIONS
 from app.state.usual import BRIDGES
 from models.case.document import Case, Pair
+from models.codec import KeyPath
 from models.declare import get_path, set_path
 from models.fitting.export import write_touchstone
 from models.network.grid import point_grid
@@ -43,7 +44,7 @@ def measured(tmp_path: Path) -> Path:
     return tmp_path / "built.s1p"
 
 
-def value(window: MainWindow, path: tuple[str | int, ...]) -> float:
+def value(window: MainWindow, path: KeyPath) -> float:
     found = get_path(window.session.case, path)
     assert isinstance(found, float)
     return found
@@ -167,7 +168,7 @@ def file_entry(name: str, file: Path) -> None:
     do_and_answer(lambda: click_entries(name), name_file(file))
 
 
-def fill(window: MainWindow, path: tuple[str | int, ...], text: str) -> None:
+def fill(window: MainWindow, path: KeyPath, text: str) -> None:
     field = window.inspector.field(path)
     assert field is not None
     click(field.editor())

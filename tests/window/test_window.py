@@ -19,13 +19,14 @@ from app.state.usual import BRIDGES
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case, parse_case
+from models.codec import KeyPath
 from tests.window.hands import Opener, click, drag, key, settle, type_text
 
 CAPACITANCE = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 NOBODY = 2**22 + 1
 
 
-def editor(window: MainWindow, path: tuple[str | int, ...]) -> QLineEdit:
+def editor(window: MainWindow, path: KeyPath) -> QLineEdit:
     field = window.inspector.field(path)
     assert field is not None
     line = field.editor()
@@ -33,7 +34,7 @@ def editor(window: MainWindow, path: tuple[str | int, ...]) -> QLineEdit:
     return line
 
 
-def enter(window: MainWindow, path: tuple[str | int, ...], text: str) -> None:
+def enter(window: MainWindow, path: KeyPath, text: str) -> None:
     line = editor(window, path)
     line.setFocus()
     line.selectAll()

@@ -20,6 +20,7 @@ from app.state.usual import BRIDGES, PARTS
 from models.case.check import contradictions
 from models.case.document import Branch, Cable, Candidate
 from models.case.read import parse_case
+from models.codec import KeyPath
 from models.declare import get_path
 from models.errors import QuantityError
 from models.parts.copper import Copper
@@ -44,7 +45,7 @@ PART = ("candidates", 0, "branches", 0, "parts", 0)
         (("surroundings", "name"), "earth"),
     ],
 )
-def test_a_renamed_region_is_followed_everywhere(path: tuple[str | int, ...], old: str) -> None:
+def test_a_renamed_region_is_followed_everywhere(path: KeyPath, old: str) -> None:
     renamed = set_value(CABLED, path, "renamed")
     assert contradictions(renamed) == []
     assert repr(old) not in repr(renamed)
@@ -120,7 +121,7 @@ def test_usual_bridges_and_parts_are_ready_to_use() -> None:
         (("title",), "new title", "new title"),
     ],
 )
-def test_what_is_typed_is_what_a_file_would_hold(path: tuple[str | int, ...], text: str, value: object) -> None:
+def test_what_is_typed_is_what_a_file_would_hold(path: KeyPath, text: str, value: object) -> None:
     found = value_typed(CASE, path, text)
     assert found == value
     changed = set_value(CASE, path, found)
@@ -146,7 +147,7 @@ def test_what_is_typed_is_what_a_file_would_hold(path: tuple[str | int, ...], te
         (("sweep", "stop_hz"), "20m", "frequency"),
     ],
 )
-def test_a_slip_is_told_with_what_is_accepted(path: tuple[str | int, ...], text: str, accepted: str) -> None:
+def test_a_slip_is_told_with_what_is_accepted(path: KeyPath, text: str, accepted: str) -> None:
     with pytest.raises(QuantityError) as caught:
         value_typed(CASE, path, text)
     assert accepted in caught.value.accepted

@@ -17,6 +17,7 @@ from app.state.estimating import (
 from models.assets import CASES
 from models.case.document import Case, Coupling, Pair
 from models.case.read import load_case
+from models.codec import KeyPath
 from models.declare import get_path
 from models.errors import QuantityError
 from models.estimate.registry import ESTIMATES
@@ -55,7 +56,7 @@ def test_parts_in_series_are_told_apart_and_geometry_is_left_alone() -> None:
 @pytest.mark.parametrize(
     ("near", "names"), [((), "T1"), (("transformers", 0), "T1"), (("couplings", 1, "parts", 0), "output stray")]
 )
-def test_it_begins_with_what_is_near(near: tuple[str | int, ...], names: str) -> None:
+def test_it_begins_with_what_is_near(near: KeyPath, names: str) -> None:
     target = target_of(begun(CASE, near), CASE)
     assert target is not None
     assert target.of == (names,)

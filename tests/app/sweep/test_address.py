@@ -8,6 +8,7 @@ from app.sweep.address import find, put_all
 from app.sweep.faults import SweepError
 from models.assets import CASES, DEMO_CASE
 from models.case.read import load_case
+from models.codec import KeyPath
 
 DEMO = load_case(DEMO_CASE)
 
@@ -45,7 +46,7 @@ DEMO = load_case(DEMO_CASE)
     ],
 )
 def test_a_path_leads_to_the_value_and_its_unit(
-    text: str, path: tuple[str | int, ...], unit: str | None, typed: str, value: object
+    text: str, path: KeyPath, unit: str | None, typed: str, value: object
 ) -> None:
     address = find(DEMO, text)
     assert address.path == path

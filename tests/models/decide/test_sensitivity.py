@@ -10,6 +10,7 @@ from models.arrays import Complex
 from models.assets import CASES
 from models.case.document import Candidate, Case
 from models.case.read import load_case, parse_case
+from models.codec import KeyPath
 from models.decide.parameters import Parameter, network_parameters
 from models.decide.sensitivity import (
     change_text,
@@ -61,20 +62,20 @@ def test_slopes_by_hand_are_those_of_the_formula(part: Part) -> None:
         assert np.all(np.abs(exact - found) <= 1e-9 * np.abs(exact) + noise), path
 
 
-def _paths(part: Part) -> list[tuple[str | int, ...]]:
+def _paths(part: Part) -> list[KeyPath]:
     from models.decide.parameters import _quantities
 
     return list(_quantities(part))
 
 
-def _value(part: Part, path: tuple[str | int, ...]) -> float:
+def _value(part: Part, path: KeyPath) -> float:
     from models.declare import get_path
 
     value: float = get_path(part, path)
     return value
 
 
-def _with(part: Part, path: tuple[str | int, ...], value: float) -> Part:
+def _with(part: Part, path: KeyPath, value: float) -> Part:
     from models.declare import set_path
 
     changed: Part = set_path(part, path, value)
