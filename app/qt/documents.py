@@ -156,7 +156,12 @@ class Documents:
         if not name:
             return False
         path = Path(name)
-        return self._write(path if path.suffix else path.with_suffix(".toml"))
+        if path.suffix.lower() != ".toml":
+            # the dialog asked about the name without the ending
+            path = path.with_name(f"{path.name}.toml")
+            if not self._may_replace(path):
+                return False
+        return self._write(path)
 
     def write_report(self) -> ReportView:
         """Open the dialog that writes a report; what was asked for last is asked for again."""
@@ -227,6 +232,14 @@ class Documents:
             buttons.Save,
         )
         return self.save() if answer == buttons.Save else answer == buttons.Discard
+
+    def _may_replace(self, path: Path) -> bool:
+        """Return whether a file may be written, asking where it would take the place of another."""
+        if not path.exists():
+            return True
+        buttons = QMessageBox.StandardButton
+        text = f"“{path.name}” is there already. Replace it?"
+        return QMessageBox.question(self._owner, "Replace the file", text, buttons.Yes | buttons.No) == buttons.Yes
 
     def _write(self, path: Path) -> bool:
         try:

@@ -179,3 +179,24 @@ def test_an_edited_text_is_not_lost_unasked(
     assert (window.session.case != before) is (answer == "Apply" and closes)
     view.text.document().setModified(False)
     view.close()
+
+
+@pytest.mark.parametrize(("typed", "answer"), [("mine", "No"), ("mine", "Yes"), ("board v1.2", None)])
+def test_a_name_without_the_ending_gets_it_and_replaces_no_file_unasked(
+    window: MainWindow, file: Path, monkeypatch: pytest.MonkeyPatch, typed: str, answer: str | None
+) -> None:
+    before = file.read_text(encoding="utf-8")
+    asked: list[str] = []
+
+    def question(_owner: object, _title: str, text: str, *_: object) -> QMessageBox.StandardButton:
+        asked.append(text)
+        return QMessageBox.StandardButton[answer or "No"]
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(file.with_name(typed)), ""))
+    monkeypatch.setattr(QMessageBox, "question", question)
+    renamed(window, "Another")
+    assert window.documents.ask_save() is (answer != "No")
+    assert len(asked) == (answer is not None)
+    assert (file.read_text(encoding="utf-8") != before) is (answer == "Yes")
+    assert file.with_name("board v1.2.toml").exists() is (answer is None)
+    window.session.store.mark_saved()
