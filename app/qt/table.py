@@ -13,7 +13,7 @@ from app.qt.theme import SPACE, Theme, Type
 
 _COLUMN_AT_LEAST = 128
 _QUESTIONS_AT_LEAST = 150
-_QUESTIONS_SHARE = 0.34
+_QUESTIONS_SHARE, _QUESTIONS_GIVE = 0.34, 0.75
 _ROWS_AT_LEAST = 2
 _ALL = 1000
 _WORKING_HEIGHT = 34
@@ -148,10 +148,10 @@ class AnswersView(QWidget):
         self._empty.hide()
 
     def _lay_out(self) -> None:
-        questions = min(self._rows.wanted_width(), max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST))
-        count = self._model.columnCount()
-        bar = self._grid.verticalScrollBar()
-        room = self._grid.width() - questions - (bar.sizeHint().width() if bar.maximum() > 0 else 0)
+        count, bar = self._model.columnCount(), self._grid.verticalScrollBar()
+        whole = self._grid.width() - (bar.sizeHint().width() if bar.maximum() > 0 else 0)
+        questions = self._width_of_questions(whole - count * self._columns.wanted_width())
+        room = whole - questions
         key = (room, questions, count, self._model.rowCount(), self._whole_rows())
         if key == self._laid_out:
             return
@@ -165,6 +165,13 @@ class AnswersView(QWidget):
         self._grid.setHorizontalScrollBarPolicy(policy.ScrollBarAsNeeded if needed else policy.ScrollBarAlwaysOff)
         self._grid.setMaximumHeight(self._height_beside_rows() + ROW * self._whole_rows())
         self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())
+
+    def _width_of_questions(self, left: int) -> int:
+        """Return the width of the questions, which give a little of it to names that would be cut otherwise."""
+        most = max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST)
+        wanted = min(self._rows.wanted_width(), most)
+        least = max(int(wanted * _QUESTIONS_GIVE), min(wanted, _QUESTIONS_AT_LEAST))
+        return left if least <= left < wanted else wanted
 
     def _whole_rows(self) -> int:
         """Return how many rows have room: one that is cut in two is left to the scroll bar."""

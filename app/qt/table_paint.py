@@ -120,6 +120,12 @@ class ColumnHead(QHeaderView):
         """Return the height of a head."""
         return QSize(100, ROW + 4)
 
+    def wanted_width(self) -> int:
+        """Return the width at which no candidate's name is cut."""
+        strong = QFontMetrics(font(Type.STRONG))
+        names = max((strong.horizontalAdvance(name) for name, _ in _spec(self).columns), default=0)
+        return names + int(_PAD + SAMPLE_WIDTH) + 15
+
     def paintSection(self, painter: QPainter, rect: QRect, logicalIndex: int) -> None:
         """Paint one candidate's head."""
         spec = _spec(self)

@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from app.qt.paint import draw_outcome
 from app.qt.table import AnswersView
-from app.qt.table_paint import ROW
+from app.qt.table_paint import ROW, ColumnHead, RowHead
 from app.qt.theme import LIGHT, Theme
 from tests.window import made_up
 from tests.window.hands import click, key
@@ -198,3 +198,14 @@ def test_a_right_click_asks_for_the_menu_of_an_answer(answers: AnswersView) -> N
     viewport, at = answers.grid().viewport(), cell_place(answers, 1, 0)
     QApplication.sendEvent(viewport, QContextMenuEvent(QContextMenuEvent.Reason.Mouse, at, viewport.mapToGlobal(at)))
     assert asked == [(1, 0, answers.working())]
+
+
+def test_questions_give_a_little_room_to_names_that_would_be_cut(answers: AnswersView) -> None:
+    columns, rows = answers.grid().horizontalHeader(), answers.grid().verticalHeader()
+    assert isinstance(columns, ColumnHead)
+    assert isinstance(rows, RowHead)
+    answers.resize(1600, 260)
+    assert rows.width() == rows.wanted_width()
+    answers.resize(answers.grid().model().columnCount() * columns.wanted_width() + rows.wanted_width() - 20, 260)
+    assert 0 < rows.wanted_width() - rows.width() <= 40
+    assert columns.sectionSize(0) >= columns.wanted_width()
