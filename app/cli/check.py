@@ -11,7 +11,8 @@ from app.cli.cases import candidate_named, cases_argument, given, many
 from app.cli.output import reader_may_leave
 from app.cli.screen import Screen
 from models.case.document import Case
-from models.decide.verdict import Verdict, judge
+from models.decide.judges import judge
+from models.decide.verdict import Verdict
 from models.outcomes.evaluation import Evaluator, Outcome
 
 _SIGNS = {"pass": "[green]pass[/]", "fail": "[red]FAIL[/]", "not-applicable": "[dim]n/a [/]"}

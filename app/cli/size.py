@@ -11,10 +11,10 @@ from app.cli.arguments import case_argument
 from app.cli.cases import the_case
 from app.cli.output import print_json
 from models.case.document import Case
-from models.decide.resonance import LeadResonance
-from models.decide.ruling import shown
+from models.decide.lead_resonance import LeadResonance
 from models.decide.sizing import Sizing, size
 from models.decide.template import Template, template_of
+from models.decide.verdict import shown
 
 
 @click.command(name="size", short_help="Size a Y-capacitor: least, most, standard values between.")

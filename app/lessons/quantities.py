@@ -13,9 +13,10 @@ from app.lessons.bench import Bench
 from app.lessons.document import Number
 from app.lessons.emission import Field, field, radiates
 from models.case.document import Candidate, Case
+from models.decide.judges import judge_one
 from models.decide.sizing import size
 from models.decide.subject import Subject
-from models.decide.verdict import Verdict, judge_one
+from models.decide.verdict import Verdict
 from models.formulas.discharge import fast_voltage, shared_voltage
 from models.outcomes.common_mode import CommonMode
 

@@ -7,8 +7,9 @@ from attrs import evolve, frozen
 from app.lessons.document import Design, Lesson
 from models.case.check import contradictions
 from models.case.document import Candidate, Case
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import Verdict, judge_one
+from models.decide.verdict import Verdict
 from models.network.solver import Solver
 
 

@@ -26,7 +26,7 @@ from app.present.lesson_specs import (
 )
 from app.present.specs import CellSpec, FieldSpec, Ink, TableSpec
 from models.case.document import Case
-from models.decide.ruling import SAFETY_CAUTION
+from models.decide.verdict import SAFETY_CAUTION
 
 _PLAIN_CAUTION = "Estimates for design, computed from generic parts."
 _CHANGED = "You have changed the circuit: the plot shows yours, the words speak of the lesson’s own."

@@ -15,7 +15,7 @@ from app.lessons.truth import Truth, asks
 from app.present.answers import question
 from app.present.lesson_plots import step_plot
 from app.present.specs import AxisSpec, CurveSpec, Ink, PlotSpec
-from models.decide.ruling import SAFETY_CAUTION
+from models.decide.verdict import SAFETY_CAUTION
 from models.quantity import format_quantity
 
 _WIDTH, _HEIGHT, _LEFT, _BOTTOM, _TOP = 620.0, 300.0, 76.0, 30.0, 12.0

@@ -11,7 +11,7 @@ from app.state.purpose import Draft, as_case, has_copper, mains_told, outcome
 from models.case.document import Case
 from models.decide.presets import origin_of
 from models.decide.purpose import QUESTIONS, Purpose, Question, Reasoned
-from models.decide.ruling import SAFETY_CAUTION
+from models.decide.verdict import SAFETY_CAUTION
 
 _MAINS = "The case has no mains yet: 230 V at 50 Hz are added, to be changed in the case."
 _INTRO = "Answer what you know. Each answer adds what has to hold, with its reason and a usual limit to change."

@@ -10,8 +10,7 @@ from app.present.answers import question
 from app.present.numbers import signed_db
 from app.state.results import Results
 from models.decide.purpose import COPPER
-from models.decide.ruling import listed
-from models.decide.verdict import Verdict
+from models.decide.verdict import Verdict, listed
 
 _REASONS = ("blocks-dc", "separation", "withstand", "touch-current", "loop-current")
 """Requirements that speak for a separation at all."""

@@ -15,8 +15,8 @@ from app.state.additions import requirement_words
 from models.arrays import Real
 from models.case.document import Case
 from models.decide.loudness import AGAINST_LINE, CONDUCTED, FIELD, PEAK
-from models.decide.ruling import SAFETY_CAUTION
 from models.decide.search import Found, SearchResult
+from models.decide.verdict import SAFETY_CAUTION
 
 _ALL, _FRONT, _CHOSEN = Ink(slot=0), Ink(slot=1), Ink(slot=1)
 _AIR_DB = 2.0

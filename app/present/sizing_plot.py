@@ -11,7 +11,7 @@ from app.present.numbers import reading, signed_db
 from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, LimitSpec, MarkSpec, PlotSpec, ReadoutSpec
 from app.state.sizing import Sized, own_candidate
 from models.arrays import Real
-from models.decide.resonance import LeadResonance
+from models.decide.lead_resonance import LeadResonance
 
 _WORST, _NOMINAL = Ink(slot=0), Ink(slot=1)
 _ROOM_PX = 64.0

@@ -8,7 +8,7 @@ from app.present.numbers import reading
 from app.report.blocks import Block, Cell, Grid, Paragraph
 from app.report.matter import Matter
 from app.report.working import working
-from models.decide.ruling import SAFETY_CAUTION
+from models.decide.verdict import SAFETY_CAUTION
 from models.outcomes.touch import TouchCurrent
 from models.quantity import format_quantity
 

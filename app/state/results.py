@@ -11,7 +11,8 @@ from attrs import field, frozen
 
 from models.arrays import Complex, Real
 from models.case.document import Case
-from models.decide.verdict import Verdict, judge
+from models.decide.judges import judge
+from models.decide.verdict import Verdict
 from models.network.edges import across_edges, branch_edges
 from models.network.grid import point_grid, single
 from models.network.load import BeadBias, LoadCurrent

@@ -8,8 +8,8 @@ from typing import Any
 from attrs import evolve, frozen
 
 from models.case.document import Case
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from models.network.grid import single
 from models.outcomes.evaluation import Evaluator
 from models.quantity import format_quantity

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from models.decide.ruling import shown
+from models.decide.verdict import shown
 from models.network.load import BeadBias
 
 

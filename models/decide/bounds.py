@@ -11,9 +11,9 @@ from attrs import frozen
 from models.case.document import Case
 from models.case.requirement import Requirement
 from models.decide.emission import closest
-from models.decide.people import touch_ratio
 from models.decide.subject import Subject
 from models.decide.template import Template
+from models.decide.touch_judge import touch_ratio
 from models.formulas.root import root
 from models.network.solver import Solver
 

@@ -10,7 +10,7 @@ from attrs import evolve
 from models.case.document import Cable, Case, Coupling
 from models.decide.bounds import Problem, crossing
 from models.decide.opening import Opening
-from models.decide.ruling import shown
+from models.decide.verdict import shown
 from models.formulas.resonance import resonance_hz
 from models.parts.inductor import Inductor
 

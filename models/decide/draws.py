@@ -14,10 +14,10 @@ from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.codec import KeyPath
-from models.decide.direct import SLOW_HZ, bleeds, dropping
+from models.decide.dc_judge import SLOW_HZ, bleeds, dropping
 from models.decide.drawn import DrawnEdge, drawn_mesh
-from models.decide.people import faults
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
+from models.decide.touch_judge import faults
 from models.formulas.discharge import bleed_time
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
 from models.network.mesh import Mesh, impedance, reduce_to

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.decide.ruling import Verdict, not_applicable, shown
 from models.decide.subject import Subject
+from models.decide.verdict import Verdict, not_applicable, shown
 from models.limits import LimitLine, limits
 from models.outcomes.margin import Margin
 from models.outcomes.radiated import USUAL_ERROR_DB, worst_field

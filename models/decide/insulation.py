@@ -9,8 +9,8 @@ from typing import Any
 from models.case.document import Case, Coupling
 from models.case.requirement import Requirement
 from models.decide.links import Link, direct_way, grade_of, least_way, links_of, way_text, weakest_way
-from models.decide.ruling import SAFETY_CAUTION, Verdict, listed, ratio_db, shown
 from models.decide.subject import Subject
+from models.decide.verdict import SAFETY_CAUTION, Verdict, listed, ratio_db, shown
 from models.network.edges import islands
 from models.sources.current import CrossingSignal
 

@@ -12,7 +12,7 @@ from models.case.document import Case
 from models.decide.bounds import Problem, crossing, most_capacitance
 from models.decide.choke import choke_opening
 from models.decide.opening import Opening
-from models.decide.ruling import shown
+from models.decide.verdict import shown
 from models.outcomes.touch import touch_current
 from models.sources.switch_node import SwitchNode
 from models.sources.trapezoid import Trapezoid

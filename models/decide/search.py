@@ -9,11 +9,12 @@ from attrs import frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
+from models.decide.judges import JUDGES, judge_one
 from models.decide.loudness import Loudness, loudness
-from models.decide.quick import QuickPeaks, quick_peaks
+from models.decide.quick_peaks import QuickPeaks, quick_peaks
 from models.decide.structures import Offer, Structure, grown_structures, is_bridge, plain_structures
 from models.decide.subject import Subject
-from models.decide.verdict import JUDGES, Verdict, judge_one
+from models.decide.verdict import Verdict
 from models.network.solver import Solver
 
 Progress = Callable[[float], None]

@@ -12,7 +12,7 @@ from models.arrays import Complex, Real
 from models.case.document import Candidate, Case
 from models.decide.adjoint import adjoint
 from models.decide.parameters import Parameter, network_parameters
-from models.decide.ruling import shown
+from models.decide.verdict import shown
 from models.network.grid import Grid
 from models.network.solver import Solver
 

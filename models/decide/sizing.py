@@ -14,11 +14,11 @@ from models.arrays import Real
 from models.case.document import Case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
 from models.decide.emission import judge_conducted
+from models.decide.lead_resonance import LeadResonance
 from models.decide.opening import Opening
 from models.decide.openings import openings
-from models.decide.resonance import LeadResonance
-from models.decide.ruling import SAFETY_CAUTION, listed, shown
 from models.decide.template import Template, template_of
+from models.decide.verdict import SAFETY_CAUTION, listed, shown
 from models.eseries import standard_values
 from models.network.grid import point_grid
 from models.network.solver import Solver

@@ -12,10 +12,10 @@ from models.arrays import Real
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.draws import Draws, drawn_values
+from models.decide.judges import judge_one
 from models.decide.sequence import halton
 from models.decide.subject import Subject
 from models.decide.toleranced import Toleranced, candidate_toleranced, standing_toleranced, with_draw
-from models.decide.verdict import judge_one
 from models.network.grid import Grid, point_grid
 from models.network.solver import Solver
 

@@ -1,63 +1,115 @@
-"""Requirements judged, one by one, with the working in a sentence.
-
-Estimates for design, not a certification: where safety is concerned the current edition of the standard, local
-codes and a qualified person decide.
-"""
+"""What a judge hands back: the verdict, its number against the limit, and the working."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from types import MappingProxyType
+import math
+from collections.abc import Iterable
+from typing import Any
 
-from models.case.document import Case
+from attrs import evolve, frozen
+
 from models.case.requirement import Requirement
-from models.decide.bias import bias_said, overload_said
-from models.decide.direct import judge_dc_drop, judge_static_bleed
-from models.decide.emission import judge_conducted, judge_radiated
-from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
-from models.decide.loop import judge_loop_current
-from models.decide.noise import judge_common_mode, judge_return_impedance
-from models.decide.people import judge_touch_current
-from models.decide.ruling import Verdict, assuming
-from models.decide.subject import Subject
-from models.outcomes.evaluation import Evaluator, Outcome
+from models.quantity import format_quantity
 
-__all__ = ["JUDGES", "Verdict", "judge", "judge_one"]
-
-JUDGES: Mapping[str, Callable[[Subject, Requirement], Verdict]] = MappingProxyType(
-    {
-        "blocks-dc": judge_blocks_dc,
-        "separation": judge_separation,
-        "withstand": judge_withstand,
-        "touch-current": judge_touch_current,
-        "dc-drop": judge_dc_drop,
-        "loop-current": judge_loop_current,
-        "static-bleed": judge_static_bleed,
-        "return-impedance": judge_return_impedance,
-        "common-mode-voltage": judge_common_mode,
-        "conducted-emission": judge_conducted,
-        "radiated-emission": judge_radiated,
-    }
+SAFETY_CAUTION = (
+    "An estimate for design, not a certification: the current edition of the standard and local codes decide, and a "
+    "qualified person checks safety insulation and protective parts."
 )
-"""The judge of every kind of requirement; what a verdict costs grows from a look at the parts to a whole spectrum."""
 
 
-_BEADS_COUNT = ("return-impedance", "common-mode-voltage", "conducted-emission", "radiated-emission")
-"""Requirements that a bead's impedance decides."""
-_LOADS_COUNT = (*_BEADS_COUNT, "dc-drop")
+@frozen(kw_only=True)
+class Verdict:
+    """One requirement judged for one candidate.
+
+    Attributes
+    ----------
+    requirement : its kind
+    outcome : ``pass``, ``fail`` or ``not-applicable``
+    value, limit, unit : what was found in the worst case and what is allowed, SI; None where there is no number
+    margin_db : 20·log10(limit/value), positive when there is room; None where it means nothing
+    nominal : the same number at nominal values, where tolerance matters
+    why : one sentence or two with the numbers in them
+    equation : the working, with the numbers put in; empty where nothing is computed
+    assumed : what was taken for granted, one sentence each
+    source : where the equation or the rule comes from
+    caution : what has to stand beside the number where a person can be hurt
+    """
+
+    requirement: str
+    outcome: str
+    value: float | None = None
+    limit: float | None = None
+    unit: str | None = None
+    margin_db: float | None = None
+    nominal: float | None = None
+    why: str
+    equation: str = ""
+    assumed: tuple[str, ...] = ()
+    source: str = ""
+    caution: str = ""
 
 
-def judge(evaluator: Evaluator, case: Case, outcome: Outcome) -> tuple[Verdict, ...]:
-    """Return the verdict on every requirement of a case for one candidate."""
-    subject = Subject(solver=evaluator.solver, case=case, candidate=outcome.candidate, outcome=outcome)
-    return tuple(judge_one(subject, each) for each in case.requirements)
+def shown(value: float, unit: str) -> str:
+    """Return a number as the working shows it: three digits, with its unit."""
+    return format_quantity(value, unit, digits=3) if math.isfinite(value) else f"infinite {unit}".strip()
 
 
-def judge_one(subject: Subject, requirement: Requirement) -> Verdict:
-    """Return the verdict on one requirement; only the outcomes that it speaks of are computed."""
-    verdict = JUDGES[requirement.kind](subject, requirement)
-    if requirement.kind not in _LOADS_COUNT or verdict.outcome == "not-applicable":
-        return verdict
-    biases = subject.solver.bead_biases(subject.case, subject.candidate)
-    said = map(bias_said, biases) if requirement.kind in _BEADS_COUNT else ()
-    return assuming(verdict, (*said, *filter(None, map(overload_said, biases))))
+def ratio_db(above: float, below: float) -> float | None:
+    """Return 20·log10(above/below) in dB, None where that is no finite number."""
+    if not (math.isfinite(above) and math.isfinite(below) and above > 0.0 and below > 0.0):
+        return None
+    return 20.0 * math.log10(above / below)
+
+
+def at_most(
+    requirement: Requirement, value: float, why: str, *, nominal: float | None = None, **working: Any
+) -> Verdict:
+    """Judge a value that has to stay at or below the limit of the requirement.
+
+    Parameters
+    ----------
+    requirement : with a limit
+    value : what was found in the worst case, SI; ``inf`` for no bound at all
+    why : the sentence with the numbers
+    nominal : the same at nominal values, where tolerance matters; a candidate that passes only so fails and says so
+    working : further attributes of the verdict
+    """
+    limit = requirement.limit
+    assert limit is not None
+    passed = value <= limit
+    if nominal is not None and not passed and nominal <= limit:
+        unit = requirement.demand.unit or ""
+        why += f" It passes only at nominal values, with {shown(nominal, unit)} against {shown(limit, unit)}."
+    return Verdict(
+        requirement=requirement.kind,
+        outcome="pass" if passed else "fail",
+        value=value if math.isfinite(value) else None,
+        limit=limit,
+        unit=requirement.demand.unit,
+        margin_db=ratio_db(limit, value),
+        nominal=nominal,
+        why=why,
+        **working,
+    )
+
+
+def not_applicable(requirement: Requirement, why: str) -> Verdict:
+    """Return the verdict on a requirement that means nothing for the case."""
+    return Verdict(
+        requirement=requirement.kind,
+        outcome="not-applicable",
+        limit=requirement.limit,
+        unit=requirement.demand.unit,
+        why=why,
+    )
+
+
+def assuming(verdict: Verdict, assumed: Iterable[str]) -> Verdict:
+    """Return the verdict with more of what was taken for granted."""
+    return evolve(verdict, assumed=(*verdict.assumed, *assumed))
+
+
+def listed(names: Iterable[str]) -> str:
+    """Return names as a sentence lists them: ``a``, ``a and b``, ``a, b and c``."""
+    *head, last = names
+    return f"{', '.join(head)} and {last}" if head else last

@@ -11,7 +11,7 @@ from app.sweep.plan import CHUNK, Plan, compute, make_plan
 from app.sweep.values import axis
 from models.assets import DEMO_CASE
 from models.case.read import load_case
-from models.decide.verdict import judge
+from models.decide.judges import judge
 from models.outcomes.evaluation import Evaluator
 
 _VARIED = "candidate[1].branch[0].parts[0].capacitance=100pF..10nF:300"

@@ -85,7 +85,7 @@ def test_a_demo_agrees_with_the_reference(stem: str) -> None:
 
 
 def verdicts_of(stem: str, kind: str) -> dict[str, str]:
-    from models.decide.verdict import judge
+    from models.decide.judges import judge
 
     case, evaluator = case_of(stem), Evaluator()
     return {

@@ -12,8 +12,8 @@ from app.lessons.check import contradictions
 from app.lessons.emission import field, radiates
 from app.lessons.truth import candidate_of
 from models.case.document import Case
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from tests.app.lessons.shipped import LESSONS, TRUTHS
 
 LESSON = next(each for each in LESSONS if each.id == "16-antenna")

@@ -9,10 +9,10 @@ from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case, parse_case
 from models.case.write import case_text
+from models.decide.judges import judge_one
 from models.decide.search import SearchResult
 from models.decide.structures import Offer
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
 from models.parts.resistor import Resistor

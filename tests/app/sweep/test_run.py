@@ -21,7 +21,7 @@ from app.sweep.run import run
 from app.sweep.values import axis
 from models.assets import CASES, DEMO_CASE
 from models.case.read import load_case
-from models.decide.verdict import judge
+from models.decide.judges import judge
 from models.network.grid import point_grid
 from models.outcomes.evaluation import Evaluator
 

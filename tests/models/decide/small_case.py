@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from models.case.document import Case
 from models.case.read import parse_case
-from models.decide.ruling import Verdict
-from models.decide.verdict import judge
+from models.decide.judges import judge
+from models.decide.verdict import Verdict
 from models.outcomes.evaluation import Evaluator
 
 HEAD = 'isthmus = 1\n[pair]\na = "p"\nb = "s"\nothers = ["chassis"]\n'

@@ -11,10 +11,10 @@ from models.case.document import Case
 from models.case.read import parse_case
 from models.decide.bounds import Problem, most_capacitance
 from models.decide.choke import WINDING_F, choke_opening
+from models.decide.judges import judge
 from models.decide.opening import Opening
 from models.decide.sizing import size
 from models.decide.template import template_of
-from models.decide.verdict import judge
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator
 from tests.models.decide.small_case import CHASSIS, HEAD, SWITCH, T1, branch, capacitor, mains, requirement

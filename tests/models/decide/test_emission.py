@@ -6,9 +6,9 @@ from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
 from models.case.requirement import Requirement
-from models.decide.ruling import Verdict
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
+from models.decide.verdict import Verdict
 from models.network.solver import Solver
 from models.sources.switch_node import SwitchNode
 

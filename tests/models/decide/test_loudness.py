@@ -9,9 +9,9 @@ from attrs import evolve
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case
+from models.decide.judges import judge_one
 from models.decide.loudness import AGAINST_LINE, CONDUCTED, FIELD, PEAK, loudness
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator, Outcome
 

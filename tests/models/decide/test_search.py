@@ -8,12 +8,12 @@ from models.case.document import Case
 from models.case.read import load_case, parse_case
 from models.case.write import case_text
 from models.catalogue.shelf import catalogue
+from models.decide.judges import judge
 from models.decide.offers import catalogue_offers
-from models.decide.quick import quick_peaks
+from models.decide.quick_peaks import quick_peaks
 from models.decide.search import search
 from models.decide.structures import Offer, Structure, grown_structures, plain_structures
 from models.decide.subject import Subject
-from models.decide.verdict import judge
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator
 from models.parts.bead import Bead, Cell

@@ -10,10 +10,10 @@ from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case, parse_case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
-from models.decide.resonance import LeadResonance
+from models.decide.judges import judge
+from models.decide.lead_resonance import LeadResonance
 from models.decide.sizing import curves, lead_resonance, size
 from models.decide.template import Template, template_of
-from models.decide.verdict import judge
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator
 from models.parts.capacitor import Capacitor

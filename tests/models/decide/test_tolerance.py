@@ -9,9 +9,9 @@ from attrs import evolve
 from models.assets import CASES
 from models.case.document import Case
 from models.case.read import load_case, parse_case
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
 from models.decide.tolerance import CandidateSpread, Request, Study, corners, drawn_case, study
-from models.decide.verdict import judge_one
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from tests.models.decide.small_case import CHASSIS, CONVERTER, HEAD, SWITCH, T1, branch, capacitor, mains, requirement

@@ -4,8 +4,8 @@ import pytest
 
 from models.case.document import Case
 from models.case.read import parse_case
+from models.decide.judges import JUDGES, judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import JUDGES, judge_one
 from models.errors import CaseError
 from models.network.solver import Solver
 from tests.models.decide.small_case import (

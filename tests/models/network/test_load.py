@@ -11,7 +11,7 @@ from models.case.read import parse_case
 from models.case.write import case_text
 from models.decide.bias import bias_said, overload_said
 from models.decide.draws import Draws
-from models.decide.verdict import judge
+from models.decide.judges import judge
 from models.declare import set_path
 from models.network.grid import DC, point_grid, sweep_grid
 from models.network.load import biased, load_currents

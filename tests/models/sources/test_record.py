@@ -14,8 +14,8 @@ from models.case.document import Case
 from models.case.read import parse_case
 from models.case.relocate import case_in
 from models.case.write import case_text
+from models.decide.judges import judge_one
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from models.errors import CaseError, IsthmusError
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator

@@ -13,8 +13,8 @@ from attrs import evolve, frozen
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.presets import origin_of
-from models.decide.ruling import SAFETY_CAUTION, Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
+from models.decide.verdict import SAFETY_CAUTION, Verdict, at_most, not_applicable, shown
 from models.network.solver import Solver
 from models.outcomes.touch import touch_current
 from models.parts.copper import Copper

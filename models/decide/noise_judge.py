@@ -10,9 +10,9 @@ from models.arrays import Real
 from models.case.document import MOST_POINTS, Candidate, Case, Sweep
 from models.case.requirement import Requirement
 from models.decide.corners import stiff, weak
-from models.decide.loop import loops_said
-from models.decide.ruling import Verdict, at_most, not_applicable, shown
+from models.decide.loop_judge import loops_said
 from models.decide.subject import Subject
+from models.decide.verdict import Verdict, at_most, not_applicable, shown
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import CommonMode

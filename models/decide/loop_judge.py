@@ -11,8 +11,8 @@ from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.bias import percent
 from models.decide.corners import stiff
-from models.decide.ruling import Verdict, at_most, not_applicable, shown
 from models.decide.subject import Subject
+from models.decide.verdict import Verdict, at_most, not_applicable, shown
 from models.network.grid import point_grid
 from models.network.solver import Solver
 from models.outcomes.common_mode import common_mode

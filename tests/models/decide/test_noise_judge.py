@@ -7,9 +7,9 @@ import pytest
 
 from models.case.document import Branch, Candidate, Case, Coupling, Pair
 from models.case.read import parse_case
-from models.decide.noise import highest_impedance
+from models.decide.judges import judge_one
+from models.decide.noise_judge import highest_impedance
 from models.decide.subject import Subject
-from models.decide.verdict import judge_one
 from models.network.solver import Solver
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Sequence
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.decide.corners import slow, weak
-from models.decide.ruling import Verdict, at_most, listed, not_applicable, shown
 from models.decide.subject import Subject
+from models.decide.verdict import Verdict, at_most, listed, not_applicable, shown
 from models.formulas.discharge import bleed_time
 from models.network.edges import branch_edges, islands, standing_edges
 from models.network.grid import DC, point_grid
