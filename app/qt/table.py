@@ -13,7 +13,7 @@ from app.qt.theme import SPACE, Theme, Type
 
 _COLUMN_AT_LEAST = 128
 _QUESTIONS_AT_LEAST = 150
-_QUESTIONS_SHARE, _QUESTIONS_GIVE = 0.34, 0.75
+_QUESTIONS_SHARE = 0.34
 _ROWS_AT_LEAST = 2
 _ALL = 1000
 _WORKING_HEIGHT = 34
@@ -150,7 +150,7 @@ class AnswersView(QWidget):
     def _lay_out(self) -> None:
         count, bar = self._model.columnCount(), self._grid.verticalScrollBar()
         whole = self._grid.width() - (bar.sizeHint().width() if bar.maximum() > 0 else 0)
-        questions = self._width_of_questions(whole - count * self._columns.wanted_width())
+        questions = self._width_of_questions(whole, count)
         room = whole - questions
         key = (room, questions, count, self._model.rowCount(), self._whole_rows())
         if key == self._laid_out:
@@ -166,12 +166,14 @@ class AnswersView(QWidget):
         self._grid.setMaximumHeight(self._height_beside_rows() + ROW * self._whole_rows())
         self._corner.setGeometry(0, 0, questions, self._columns.sizeHint().height())
 
-    def _width_of_questions(self, left: int) -> int:
-        """Return the width of the questions, which give a little of it to names that would be cut otherwise."""
+    def _width_of_questions(self, whole: int, count: int) -> int:
+        """Return the width of the questions; where names would be cut, only requirements keep all of their words."""
         most = max(int(self.width() * _QUESTIONS_SHARE), _QUESTIONS_AT_LEAST)
         wanted = min(self._rows.wanted_width(), most)
-        least = max(int(wanted * _QUESTIONS_GIVE), min(wanted, _QUESTIONS_AT_LEAST))
-        return left if least <= left < wanted else wanted
+        least = min(self._rows.wanted_width(facts=False), wanted)
+        scrolled = count * _COLUMN_AT_LEAST > whole - wanted
+        left = whole - count * self._columns.wanted_width()
+        return wanted if scrolled else min(max(left, least), wanted)
 
     def _whole_rows(self) -> int:
         """Return how many rows have room: one that is cut in two is left to the scroll bar."""

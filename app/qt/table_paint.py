@@ -156,11 +156,12 @@ class RowHead(QHeaderView):
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setHighlightSections(False)
 
-    def wanted_width(self) -> int:
-        """Return the width at which no question is cut."""
+    def wanted_width(self, *, facts: bool = True) -> int:
+        """Return the width at which no question is cut, or none that is a requirement."""
         body, title = QFontMetrics(font(Type.BODY)), QFontMetrics(font(Type.TITLE))
         spec = _spec(self)
-        widths = [title.horizontalAdvance(spec.title), *(body.horizontalAdvance(question) for question, _ in spec.rows)]
+        rows = spec.rows if facts or not spec.requirements else spec.rows[: spec.requirements]
+        widths = [title.horizontalAdvance(spec.title), *(body.horizontalAdvance(question) for question, _ in rows)]
         return max(widths) + 20
 
     def paintSection(self, painter: QPainter, rect: QRect, logicalIndex: int) -> None:

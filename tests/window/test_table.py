@@ -200,12 +200,18 @@ def test_a_right_click_asks_for_the_menu_of_an_answer(answers: AnswersView) -> N
     assert asked == [(1, 0, answers.working())]
 
 
-def test_questions_give_a_little_room_to_names_that_would_be_cut(answers: AnswersView) -> None:
+def test_facts_give_room_to_names_that_would_be_cut_and_requirements_do_not(answers: AnswersView) -> None:
     columns, rows = answers.grid().horizontalHeader(), answers.grid().verticalHeader()
     assert isinstance(columns, ColumnHead)
     assert isinstance(rows, RowHead)
-    answers.resize(1600, 260)
+    spec = made_up.answers()
+    fact = ("A fact with a question of many more words than that", spec.rows[0][1])
+    answers.render(attrs.evolve(spec, rows=(*spec.rows, fact), requirements=len(spec.rows)))
+    answers.resize(1700, 300)
     assert rows.width() == rows.wanted_width()
-    answers.resize(answers.grid().model().columnCount() * columns.wanted_width() + rows.wanted_width() - 20, 260)
-    assert 0 < rows.wanted_width() - rows.width() <= 40
+    names = len(spec.columns) * columns.wanted_width()
+    answers.resize(names + rows.wanted_width() - 20, 300)
+    assert rows.wanted_width(facts=False) <= rows.width() < rows.wanted_width()
     assert columns.sectionSize(0) >= columns.wanted_width()
+    answers.resize(names + rows.wanted_width(facts=False) - 60, 300)
+    assert rows.width() == rows.wanted_width(facts=False)
