@@ -13,6 +13,7 @@ from attrs import evolve, frozen
 
 from app.cli.arguments import case_argument
 from app.cli.cases import only, the_case
+from app.cli.output import say
 from app.present.origin import produced_by
 from app.state.files import write_whole
 
@@ -114,7 +115,7 @@ def _tables(wanted: _Wanted) -> Iterator[str]:
     yield next(lines)
     first = next(lines, "")
     if not first:
-        print(f"isthmus: {wanted.what}: the case has none, so the table has no rows", file=sys.stderr)
+        say(f"{wanted.what}: the case has none, so the table has no rows")
     yield first
     yield from lines
 
@@ -167,10 +168,9 @@ def _small_case(wanted: _Wanted) -> Iterator[str]:
 
     found = equivalent(wanted.case)
     low, high = found.range_hz
-    print(
-        f"isthmus: fitted from {low:.4g} Hz to {high:.4g} Hz, rms error {found.rms_error_db:.2g} dB and "
-        f"{found.rms_error_deg:.2g}°",
-        file=sys.stderr,
+    say(
+        f"fitted from {low:.4g} Hz to {high:.4g} Hz, rms error {found.rms_error_db:.2g} dB and "
+        f"{found.rms_error_deg:.2g}°"
     )
     yield case_text(found.case)
 

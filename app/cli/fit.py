@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-import sys
 from pathlib import Path
 from typing import Any
 
 import click
 
 from app.cli.arguments import Quantity
-from app.cli.output import print_json
+from app.cli.output import print_json, say
 from models.fitting.as_part import confidence_table, fitted_part, part_table
 from models.fitting.checks import guess_kind
 from models.fitting.connection import CONNECTIONS
@@ -91,4 +90,4 @@ def _print(result: FitResult, warnings: tuple[str, ...], points: int) -> None:
         "outside it is the circuit's own continuation"
     )
     for warning in warnings:
-        print(f"isthmus: {warning}", file=sys.stderr)
+        say(warning)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from typing import Any
 
 import click
 
-from app.cli.output import print_json
+from app.cli.output import print_json, say
 from models.catalogue.codec import PartKinds
 from models.catalogue.entry import Construction, Entry
 from models.catalogue.figures import Figure, key_figures
@@ -25,7 +24,7 @@ def parts(kind: str | None, contains: str | None, as_json: bool) -> None:
     """List the parts of the catalogue, your own among them."""
     shelf = catalogue()
     for message in shelf.messages:
-        print(f"isthmus: {message}", file=sys.stderr)
+        say(message)
     chosen = shelf.chosen(kind=_known(shelf, kind), contains=contains)
     if as_json:
         print_json({"parts": [_plain(entry) for entry in chosen]})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -11,7 +10,7 @@ from typing import Any
 import click
 
 from app.cli.cases import Given, cases_argument, given, many
-from app.cli.output import interrupts_held
+from app.cli.output import interrupts_held, say
 from models.toml_text import read_text
 
 _SECTIONS = (
@@ -64,7 +63,7 @@ def report(
     sections = tuple(name for name in only or _SECTIONS if name not in without)
     for each, path in tuple(_targets(found, output, form, several=many(cases))):
         _write(each, path, title=title, author=author, notes=notes, sections=sections, paper=paper)
-        print(f"isthmus: {path}", file=sys.stderr)
+        say(str(path))
 
 
 def _targets(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import signal
-import sys
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -13,6 +12,7 @@ import click
 
 from app.cli.arguments import Frequencies, case_argument, once
 from app.cli.cases import the_case
+from app.cli.output import say
 from app.cli.progress import Progress
 
 if TYPE_CHECKING:
@@ -195,5 +195,5 @@ def _cluster(address: str) -> Iterator[tuple[Executor, int]]:
         raise click.BadParameter(f"found {address}: {error}; accepted: {accepted}", param_hint="--cluster") from None
     with client:
         workers = sum(client.nthreads().values())
-        print(f"isthmus: {workers} workers of {address}", file=sys.stderr)
+        say(f"{workers} workers of {address}")
         yield client.get_executor(), max(2, 2 * workers)
