@@ -234,8 +234,8 @@ class Documents:
         return self.save() if answer == buttons.Save else answer == buttons.Discard
 
     def _may_replace(self, path: Path) -> bool:
-        """Return whether a file may be written, asking where it would take the place of another."""
-        if not path.exists():
+        """Return whether a file may be written, asking where it would take the place of another than the document's."""
+        if path == self._session.path or not path.exists():
             return True
         buttons = QMessageBox.StandardButton
         text = f"“{path.name}” is there already. Replace it?"

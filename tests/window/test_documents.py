@@ -194,6 +194,7 @@ def test_a_name_without_the_ending_gets_it_and_replaces_no_file_unasked(
 
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(file.with_name(typed)), ""))
     monkeypatch.setattr(QMessageBox, "question", question)
+    window.session.forget_file()
     renamed(window, "Another")
     assert window.documents.ask_save() is (answer != "No")
     assert len(asked) == (answer is not None)
