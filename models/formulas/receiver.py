@@ -10,6 +10,10 @@ from numpy.typing import ArrayLike
 from models.arrays import Real
 
 
+FIELD_HZ: Final = 30e6
+"""Where fields are measured from, and voltages at terminals up to, Hz."""
+
+
 class QuasiPeak(NamedTuple):
     """Time constants of the quasi-peak detector: charge, discharge, meter, s."""
 
@@ -30,8 +34,8 @@ class Band(NamedTuple):
 
 BANDS: Final = (
     Band("A", 9e3, 150e3, 200.0, QuasiPeak(45e-3, 500e-3, 160e-3)),
-    Band("B", 150e3, 30e6, 9e3, QuasiPeak(1e-3, 160e-3, 160e-3)),
-    Band("C/D", 30e6, 1e9, 120e3, QuasiPeak(1e-3, 550e-3, 100e-3)),
+    Band("B", 150e3, FIELD_HZ, 9e3, QuasiPeak(1e-3, 160e-3, 160e-3)),
+    Band("C/D", FIELD_HZ, 1e9, 120e3, QuasiPeak(1e-3, 550e-3, 100e-3)),
     Band("E", 1e9, 18e9, 1e6, None),
 )
 """Bands of CISPR 16-1-1; check the current edition."""

@@ -77,4 +77,5 @@ def _emission(current: CableCurrent) -> Emission:
         first=first,
         v_rms=v_rms,
         noise_like=lines.noise_like,
+        field=False,
     )

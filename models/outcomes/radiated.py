@@ -12,6 +12,7 @@ from attrs import frozen
 
 from models.arrays import Real
 from models.formulas.constants import LIGHT_M_PER_S
+from models.formulas.receiver import FIELD_HZ
 from models.limits import LimitLine
 from models.network.cable import CommonModeLine
 from models.network.grid import Grid
@@ -21,7 +22,7 @@ from models.outcomes.margin import Margin, worst_margin
 from models.outcomes.reading import Emission, Together
 
 DISTANCES_M: Final = (3.0, 10.0)
-START_HZ = 30e6
+START_HZ = FIELD_HZ
 """Below it a distance of 3 m is no far field, and no limit asks for the field of a cable."""
 REFLECTION = 2.0
 """Reflection of the test site in phase, the upper end: a height scan finds 4 to 6 dB of it."""
@@ -74,6 +75,7 @@ class Radiated:
             first=lines.first_from(START_HZ),
             v_rms=field / distance_m,
             noise_like=lines.noise_like,
+            field=True,
         )
 
 

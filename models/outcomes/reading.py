@@ -11,7 +11,7 @@ from attrs import frozen
 
 from models.arrays import Real
 from models.formulas.levels import level_dbuv
-from models.formulas.receiver import BANDS, Band, QuasiPeak, filter_weight
+from models.formulas.receiver import BANDS, FIELD_HZ, Band, QuasiPeak, filter_weight
 from models.sources.harmonics import SLACK
 
 _REACH = 2.0
@@ -40,6 +40,7 @@ class Emission:
     first : order of the first line
     v_rms : (K,) lines, V rms, or V/m for a field; ``inf`` where the source's current has no way back
     noise_like : whether the lines stand for a continuous spectrum
+    field : whether it is a field, measured from 30 MHz up, and not a voltage at terminals, measured up to there
     """
 
     source: str
@@ -47,6 +48,7 @@ class Emission:
     first: int
     v_rms: Real
     noise_like: bool
+    field: bool
 
     @cached_property
     def f_hz(self) -> Real:
@@ -88,7 +90,7 @@ class Emission:
 
     @property
     def _bands(self) -> list[tuple[Band, slice]]:
-        starts = [int(place) for place in np.searchsorted(self.f_hz, [band.start_hz * (1.0 - SLACK) for band in BANDS])]
+        starts = [int(place) for place in np.searchsorted(self.f_hz, [_start_hz(band, self.field) for band in BANDS])]
         return list(map(_held, BANDS, starts, [*starts[1:], self.v_rms.size]))
 
     def near(self, f_hz: Real, detector: str) -> Real:
@@ -99,7 +101,9 @@ class Emission:
         off_hz = np.abs(f_hz - self.f_hz[place])
         if self.noise_like:
             off_hz = np.maximum(off_hz - 0.5 * self.spacing_hz, 0.0)
-        return np.asarray(self.read(detector)[place] * filter_weight(off_hz / _bandwidths(f_hz), 1.0), np.float64)
+        return np.asarray(
+            self.read(detector)[place] * filter_weight(off_hz / _bandwidths(f_hz, self.field), 1.0), np.float64
+        )
 
 
 @frozen(kw_only=True, eq=False, slots=False)
@@ -128,8 +132,13 @@ def _held(band: Band, start: int, stop: int) -> tuple[Band, slice]:
     return band, slice(start, stop)
 
 
-def _bandwidths(f_hz: Real) -> Real:
-    starts = np.array([band.start_hz for band in BANDS[1:]])
+def _start_hz(band: Band, field: bool) -> float:
+    """Return where a band begins, beside its edge: 30 MHz is the end of what terminals are measured by."""
+    return band.start_hz * (1.0 + SLACK if band.start_hz == FIELD_HZ and not field else 1.0 - SLACK)
+
+
+def _bandwidths(f_hz: Real, field: bool) -> Real:
+    starts = np.array([_start_hz(band, field) for band in BANDS[1:]])
     widths = np.array([band.bandwidth_hz for band in BANDS])
     return np.asarray(widths[np.searchsorted(starts, f_hz, side="right")], np.float64)
 

@@ -82,7 +82,7 @@ def chain_level(order: int, bridge_f: float, stray_f: float | None = None, choke
 
 def reading_of(v_rms: Real, spacing_hz: float, f_hz: float) -> float:
     """Peak reading at one of many lines."""
-    emission = Emission(source="s", spacing_hz=spacing_hz, first=1, v_rms=v_rms, noise_like=False)
+    emission = Emission(source="s", spacing_hz=spacing_hz, first=1, v_rms=v_rms, noise_like=False, field=False)
     return float(emission.read("peak")[round(f_hz / spacing_hz) - 1])
 
 

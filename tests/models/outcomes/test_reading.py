@@ -10,8 +10,17 @@ from models.outcomes.reading import Emission, Together, _noise_quasi_peak
 from tests.reference.detector import impulse_envelope, quasi_peak_reading
 
 
-def even(spacing_hz: float, count: int, *, v_rms: float = 1.0, noise_like: bool = False, source: str = "s") -> Emission:
-    return Emission(source=source, spacing_hz=spacing_hz, first=1, v_rms=np.full(count, v_rms), noise_like=noise_like)
+def even(
+    spacing_hz: float,
+    count: int,
+    *,
+    v_rms: float = 1.0,
+    noise_like: bool = False,
+    source: str = "s",
+    field: bool = False,
+) -> Emission:
+    lines = np.full(count, v_rms)
+    return Emission(source=source, spacing_hz=spacing_hz, first=1, v_rms=lines, noise_like=noise_like, field=field)
 
 
 def at(emission: Emission, f_hz: float, detector: str) -> float:
@@ -40,9 +49,13 @@ def test_many_close_lines_come_to_the_impulse_bandwidth() -> None:
 
 
 def test_the_edge_of_a_band_changes_the_bandwidth() -> None:
-    emission = even(50e3, 2000)
-    assert at(emission, 29.9e6, "peak") == 1.0
-    assert at(emission, 30e6, "peak") > 2.0
+    """30 MHz is the last frequency that terminals are measured at, and the first for a field."""
+    terminals, field = even(50e3, 2000), even(50e3, 2000, field=True)
+    for emission in (terminals, field):
+        assert at(emission, 29.9e6, "peak") == 1.0
+        assert at(emission, 30.05e6, "peak") > 2.0
+    assert at(terminals, 30e6, "peak") == 1.0
+    assert at(field, 30e6, "peak") > 2.0
 
 
 def test_noise_reads_its_density() -> None:
