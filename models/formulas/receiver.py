@@ -9,7 +9,6 @@ from numpy.typing import ArrayLike
 
 from models.arrays import Real
 
-
 FIELD_HZ: Final = 30e6
 """Where fields are measured from, and voltages at terminals up to, Hz."""
 
