@@ -1,4 +1,4 @@
-"""Copper: a track, a net tie, a strip, given by its values or by its geometry."""
+"""Copper: a track, a link between planes, a strip, given by its values or by its geometry."""
 
 from __future__ import annotations
 
