@@ -16,7 +16,8 @@ _SOON_S, _LATE_S = 0.1, 10.0
 
 def test_work_is_not_given_up_in_the_middle_of_a_word(qapp: QApplication) -> None:
     speaking, spoken = threading.Event(), threading.Event()
-    worker = Worker(lambda _request, _tell: None)
+    executor = ThreadPoolExecutor(max_workers=1)
+    worker = Worker(lambda _request, _tell: None, executor)
 
     def listen(*_: object) -> None:
         speaking.set()
@@ -31,6 +32,8 @@ def test_work_is_not_given_up_in_the_middle_of_a_word(qapp: QApplication) -> Non
     waited = closing.is_alive()
     spoken.set()
     closing.join(_LATE_S)
+    # the thread holds the worker too, and must not be the one that lets it go
+    executor.shutdown(wait=True)
     assert waited
     assert not closing.is_alive()
 
