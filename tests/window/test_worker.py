@@ -6,36 +6,36 @@ import threading
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
 
-from app.qt.worker import Tell, Worker
+from app.qt.worker import Stopped, Tell, Worker, _Gate
 
 _SOON_S, _LATE_S = 0.1, 10.0
 
 
-def test_work_is_not_given_up_in_the_middle_of_a_word(qapp: QApplication) -> None:
+def test_work_is_not_given_up_in_the_middle_of_a_word() -> None:
     speaking, spoken = threading.Event(), threading.Event()
-    executor = ThreadPoolExecutor(max_workers=1)
-    worker = Worker(lambda _request, _tell: None, executor)
+    gate = _Gate()
 
-    def listen(*_: object) -> None:
+    def say() -> None:
         speaking.set()
         spoken.wait(_LATE_S)
 
-    worker._arrived.connect(listen, Qt.ConnectionType.DirectConnection)
-    worker.ask(1)
+    saying = threading.Thread(target=gate.hand_over, args=(gate.number, say))
+    shutting = threading.Thread(target=gate.shut)
+    saying.start()
     assert speaking.wait(_LATE_S)
-    closing = threading.Thread(target=worker.close)
-    closing.start()
-    closing.join(_SOON_S)
-    waited = closing.is_alive()
+    shutting.start()
+    shutting.join(_SOON_S)
+    waited = shutting.is_alive()
     spoken.set()
-    closing.join(_LATE_S)
-    # the thread holds the worker too, and must not be the one that lets it go
-    executor.shutdown(wait=True)
+    for each in (saying, shutting):
+        each.join(_LATE_S)
     assert waited
-    assert not closing.is_alive()
+    assert gate.number == 1
+    with pytest.raises(Stopped):
+        gate.hand_over(0, say)
 
 
 @pytest.mark.parametrize("closed", [True, False])
