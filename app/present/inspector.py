@@ -130,7 +130,7 @@ def _unmeasured(case: Case, path: KeyPath) -> Iterator[SectionSpec]:
         yield SectionSpec(
             title="Values",
             note="Not measured? Both follow from how it is wound.",
-            actions=((f"wound-as:{path[1]}", "Catalogue …"), (action, "Geometry …")),
+            actions=((f"wound-as:{path[1]}", "Catalogue…"), (action, "Geometry…")),
         )
 
 
@@ -138,7 +138,7 @@ def _from_geometry(case: Case, path: KeyPath) -> tuple[tuple[str, str], ...]:
     """Return the action that works out what stands at a place, where a value there can be."""
     if not any(each.path[: len(path)] == path for each in targets(case)):
         return ()
-    return ((":".join(("work-out", *map(str, path))), "From geometry …"),)
+    return ((":".join(("work-out", *map(str, path))), "From geometry…"),)
 
 
 def _region_section(name: str, number: int) -> SectionSpec:

@@ -135,7 +135,7 @@ class Actions:
         for candidate in BRIDGES:
             menu.addAction(candidate.name, partial(self.add, candidate))
         menu.addSeparator()
-        menu.addAction("From the catalogue …", lambda: self.open_chooser(lambda part: self.add(bridge_of(part))))
+        menu.addAction("From the catalogue…", lambda: self.open_chooser(lambda part: self.add(bridge_of(part))))
         return menu
 
     def add(self, candidate: Candidate) -> None:
@@ -149,7 +149,7 @@ class Actions:
         for name, part in PARTS.items():
             menu.addAction(name, partial(take, part))
         menu.addSeparator()
-        menu.addAction("From the catalogue …", lambda: self.open_chooser(take))
+        menu.addAction("From the catalogue…", lambda: self.open_chooser(take))
         return menu
 
     def open_chooser(self, take: Callable[[Part], object]) -> PartChooser:

@@ -47,7 +47,7 @@ class DigitiseView(QDialog):
         self.way = ModeSwitch("Curve", (_FOLLOW, _CLICK))
         self.way.show_choice(_FOLLOW)
         self.hint, self.reading, self.message = Words("accent"), Words(), Words("bad")
-        self.load = _button("Load a picture …", self.ask_picture)
+        self.load = _button("Load a picture…", self.ask_picture)
         self.paste = _button("Paste", self.paste_picture)
         self.undo = _button("Undo", lambda: self._step(self.history.undo))
         self.redo = _button("Redo", lambda: self._step(self.history.redo))

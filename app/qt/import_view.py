@@ -177,7 +177,7 @@ class ImportView(QDialog):
         self.mode.show_choice(SIZE)
         side.setFixedWidth(_SIDE_WIDTH)
         files = QHBoxLayout()
-        for text, work in (("Choose a file …", self.choose_file), ("From a picture …", self.read_picture)):
+        for text, work in (("Choose a file…", self.choose_file), ("From a picture…", self.read_picture)):
             files.addWidget(_button(text, work))
         files.addStretch(1)
         side.add_row(files)

@@ -61,7 +61,7 @@ class SectionView(QWidget):
         return buttons
 
     def _menu_button(self, spec: SectionSpec) -> QToolButton:
-        button = _quiet_button("Change …", f"Change {spec.title}")
+        button = _quiet_button("Change…", f"Change {spec.title}")
         menu = QMenu(button)
         for name, label in spec.actions:
             menu.addAction(label).triggered.connect(self._teller(name))

@@ -39,7 +39,7 @@ class LessonHead(QWidget):
         self.notes_button.setCheckable(True)
         self.present_button = push_button("Present")
         self.present_button.setCheckable(True)
-        self.more_button = push_button("More …")
+        self.more_button = push_button("More…")
         row = QHBoxLayout(self)
         row.setContentsMargins(SPACE.l, SPACE.s, SPACE.m, 0)
         row.setSpacing(SPACE.s)

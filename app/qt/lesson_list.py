@@ -78,7 +78,7 @@ class LessonList(QWidget):
         self._theme = theme
         self.rows: list[LessonRow] = []
         self.overview_button = QPushButton("What I predicted")
-        self.make_button = QPushButton("Make a lesson …")
+        self.make_button = QPushButton("Make a lesson…")
         self._card = Panel(theme)
         self._note = ElidedLabel(Type.SMALL, "muted")
         self._inside = QWidget()

@@ -312,7 +312,7 @@ class LessonWindow(QMainWindow):
     def _more(self) -> None:
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        menu.addAction("Save a handout to print …", self._ask_handout)
+        menu.addAction("Save a handout to print…", self._ask_handout)
         menu.addAction("Begin this lesson again", self.begin_again)
         pop_up_at(menu, self.head.more_button)
 

@@ -240,7 +240,7 @@ def test_a_part_of_the_catalogue_becomes_a_bridge_of_its_own(qtbot: QtBot, theme
     owner = PartChooser(theme, print)
     qtbot.addWidget(owner)
     entry = Actions(session, owner).bridge_menu().actions()[-1]
-    assert entry.text() == "From the catalogue …"
+    assert entry.text() == "From the catalogue…"
     entry.trigger()
     chooser = owner.findChild(PartChooser)
     assert chooser is not None

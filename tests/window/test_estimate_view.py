@@ -167,8 +167,8 @@ def test_the_menu_opens_it(qtbot: QtBot, view: EstimateView, session: Session) -
 @pytest.mark.parametrize(
     ("subject", "button", "value"),
     [
-        (("transformer", 0), "Geometry …: Values", "T1, interwinding capacitance"),
-        (("coupling", 1), "From geometry …: Capacitor", "output stray, capacitance"),
+        (("transformer", 0), "Geometry…: Values", "T1, interwinding capacitance"),
+        (("coupling", 1), "From geometry…: Capacitor", "output stray, capacitance"),
     ],
 )
 def test_the_inspector_opens_it_for_what_is_selected(

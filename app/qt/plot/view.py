@@ -138,9 +138,9 @@ class PlotView(QWidget):
         menu = QMenu(self)
         menu.addAction("Copy picture\tCtrl+C", self.copy_picture)
         menu.addAction("Copy data\tCtrl+Shift+C", self.copy_data)
-        menu.addAction("Export …", self._ask_export)
+        menu.addAction("Export…", self._ask_export)
         menu.addSeparator()
-        menu.addAction("Axes …", self.ask_axes)
+        menu.addAction("Axes…", self.ask_axes)
         menu.addAction("Show all\tHome", self.reset_view)
         return menu
 

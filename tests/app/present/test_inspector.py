@@ -25,17 +25,17 @@ def offered(*parts: Part) -> list[tuple[tuple[str, str], ...]]:
 
 
 def test_a_part_of_a_coupling_can_be_worked_out_from_geometry() -> None:
-    assert offered(STRAP) == [(("work-out:couplings:0:parts:0", "From geometry …"),)]
+    assert offered(STRAP) == [(("work-out:couplings:0:parts:0", "From geometry…"),)]
 
 
 @pytest.mark.parametrize("part", [GAP, BAR])
 def test_what_is_given_by_its_geometry_has_no_need_of_it(part: Part) -> None:
-    assert offered(part, STRAP) == [(), (("work-out:couplings:0:parts:1", "From geometry …"),)]
+    assert offered(part, STRAP) == [(), (("work-out:couplings:0:parts:1", "From geometry…"),)]
 
 
 def test_a_transformer_is_worked_out_from_its_layers() -> None:
     form = inspector_form(CASE, View(subject=("transformer", 0)))
-    assert form.sections[1].actions == (("wound-as:0", "Catalogue …"), ("work-out:transformers:0", "Geometry …"))
+    assert form.sections[1].actions == (("wound-as:0", "Catalogue…"), ("work-out:transformers:0", "Geometry…"))
     assert form.sections[1].fields == ()
 
 

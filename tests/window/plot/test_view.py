@@ -274,7 +274,7 @@ def test_an_export_that_fails_says_so(plot: PlotView, tmp_path: Path) -> None:
 
 def test_the_menu_offers_what_the_keys_do(plot: PlotView) -> None:
     texts = [action.text().split("\t")[0] for action in plot.menu().actions() if not action.isSeparator()]
-    assert texts == ["Copy picture", "Copy data", "Export …", "Axes …", "Show all"]
+    assert texts == ["Copy picture", "Copy data", "Export…", "Axes…", "Show all"]
 
 
 def test_a_plot_of_nothing_is_drawn(plot: PlotView) -> None:
