@@ -140,10 +140,10 @@ def _present(text: str | None) -> tuple[str, ...]:
 
 def _far_end_fields(place: KeyPath, key: Key, value: str | float) -> Iterator[FieldSpec]:
     """Yield what the far end of a cable is, and its impedance where it is one."""
-    word = value if isinstance(value, str) else IMPEDANCE
-    yield FieldSpec(
-        path=place, label="Far end", text=word, choices=(*FarEnd.words, IMPEDANCE), help=f"{key.doc}; a LISN ends mains"
-    )
+    words = (*FarEnd.words, IMPEDANCE)
+    choices = tuple(each.upper() if each == "lisn" else each for each in words)
+    chosen = choices[words.index(value if isinstance(value, str) else IMPEDANCE)]
+    yield FieldSpec(path=place, label="Far end", text=chosen, choices=choices, help=f"{key.doc}; a LISN ends mains")
     if not isinstance(value, str):
         yield FieldSpec(
             path=place,

@@ -115,8 +115,8 @@ class FarEnd:
 
     def read(self, found: object, place: Place) -> Any:
         """Accept one of the words or an impedance."""
-        if isinstance(found, str) and found in self.words:
-            return found
+        if isinstance(found, str) and found.lower() in self.words:
+            return found.lower()
         ohm = Quantity(unit="ohm").read(found, Place(place.path, []))
         if isinstance(ohm, float):
             return ohm

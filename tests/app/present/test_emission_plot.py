@@ -269,7 +269,7 @@ def test_a_cable_into_an_impedance_has_a_field_for_it() -> None:
     case = with_(EMPTY, "add-loaded-cable", "add-mains-lead")
     loaded, lisn = (inspector_form(case, View(subject=("cable", k))).sections[0].fields for k in (0, 1))
     assert [field.text for field in loaded if field.label in ("Far end", "Load")] == ["impedance", "150 Ω"]
-    assert [field.text for field in lisn if field.label in ("Far end", "Load")] == ["lisn"]
+    assert [field.text for field in lisn if field.label in ("Far end", "Load")] == ["LISN"]
 
 
 def test_a_requirement_is_called_by_its_limit_as_in_the_answers() -> None:

@@ -61,3 +61,9 @@ def test_zero_and_tiny_values_stand() -> None:
 def test_edges_may_fill_the_wave() -> None:
     wave = parse_case(GOOD.replace('"4 ns"', '"50 ns"')).sources[1].wave
     assert wave == Trapezoid(frequency_hz=10e6, duty=0.5, rise_s=50e-9, fall_s=50e-9)
+
+
+@pytest.mark.parametrize("word", ["lisn", "LISN"])
+def test_the_word_for_a_network_may_stand_as_the_trade_writes_it(word: str) -> None:
+    table = f'[[cable]]\nname = "lead"\nregion = "primary"\nlength = "1 m"\ndiameter = "7 mm"\nfar_end = "{word}"\n'
+    assert parse_case(GOOD + table).cables[-1].far_end == "lisn"
