@@ -20,6 +20,9 @@ from models.quantity import format_quantity
 Row = tuple[str, tuple[CellSpec, ...]]
 
 
+_NO_REASON = "No reason to separate is stated: continuous copper is what to begin with."
+
+
 def answers_table(results: Results, selected: int) -> TableSpec:
     """Return the requirements with their verdicts, then the facts that no requirement speaks of."""
     case = results.case
@@ -33,6 +36,8 @@ def answers_table(results: Results, selected: int) -> TableSpec:
         selected=selected,
         rows=(*required, *_facts(results)),
         requirements=len(required),
+        note="" if case.requirements else _NO_REASON,
+        offer="" if case.requirements else "Why separate?",
         empty="" if case.candidates else "No candidate yet. Add a bridge with +.",
     )
 

@@ -186,6 +186,10 @@ class TableSpec:
     rows: tuple[tuple[str, tuple[CellSpec, ...]], ...] = ()
     requirements: int = 0
     """How many of the rows, the first ones, are requirements, which a person can change."""
+    note: str = ""
+    """What to say under the table until an answer is chosen; empty for how to choose one."""
+    offer: str = ""
+    """What a button beside that note offers to begin with."""
     empty: str = ""
 
 

@@ -131,6 +131,7 @@ class Header(QWidget):
         for name, label in _LOOKS.items():
             action = QAction(label, menu)
             action.setCheckable(True)
+            action.setChecked(name is ThemeName.SYSTEM)
             action.setData(str(name))
             self._looks.addAction(action)
             menu.addAction(action)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemView, QLabel, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHBoxLayout, QLabel, QPushButton, QTableView, QVBoxLayout, QWidget
 
 from app.present.specs import TableSpec
 from app.qt.panel import ElidedLabel, Words
@@ -61,6 +61,7 @@ class AnswersView(QWidget):
         self._corner = ElidedLabel(Type.TITLE, parent=self._grid)
         self._corner.setAutoFillBackground(True)
         self._working = Words(parent=self)
+        self.offer = QPushButton()
         self._empty = QLabel(self)
         self._set_up_grid()
         self._set_up_words()
@@ -70,7 +71,10 @@ class AnswersView(QWidget):
         column.addWidget(self._grid, _ALL)
         column.addWidget(self._empty, _ALL)
         column.addStretch(1)
-        column.addWidget(self._working)
+        foot = QHBoxLayout()
+        foot.addWidget(self._working, 1)
+        foot.addWidget(self.offer)
+        column.addLayout(foot)
 
     def render(self, spec: TableSpec) -> None:  # type: ignore[override]
         """Show answers; the cell that was current stays so."""
@@ -80,6 +84,8 @@ class AnswersView(QWidget):
         self._grid.setAccessibleName(spec.title)
         self._grid.setVisible(not spec.empty)
         self._working.setVisible(not spec.empty)
+        self.offer.setText(spec.offer)
+        self.offer.setVisible(bool(spec.offer))
         self._empty.setVisible(bool(spec.empty))
         self._empty.setText(spec.empty)
         self._lay_out()
@@ -188,7 +194,8 @@ class AnswersView(QWidget):
 
     def _show_working(self, *_indexes: QModelIndex | QPersistentModelIndex) -> None:
         index = self._grid.currentIndex()
-        prompt = _PROMPT + (_CHANGE if self._model.spec.requirements else "")
+        spec = self._model.spec
+        prompt = spec.note or _PROMPT + (_CHANGE if spec.requirements else "")
         self._working.setText(self._model.working(index) if index.isValid() else prompt)
 
     def _choose_row(self, row: int) -> None:

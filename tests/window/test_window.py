@@ -10,6 +10,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QLineEdit
 
+from app.qt.purpose_view import PurposeView
 from app.qt.session import Session
 from app.qt.start import tell_faults
 from app.qt.window import MainWindow
@@ -70,12 +71,12 @@ def test_a_document_that_cannot_be_computed_leaves_the_last_good_curves_and_says
         enter(window, CAPACITANCE, "4n7")
         assert window.session.results is before
         assert "Not computed (FloatingPointError" in window.message.text()
-        for plot in (window.impedance, window.consequences.plot):
+        for plot in (window.impedance.plot, window.consequences.plot):
             assert "before this edit" in plot.accessibleDescription()
         assert capacitance(window.session) == 4.7e-9
     window.session.store.undo()
     settle(window)
-    assert "before this edit" not in window.impedance.accessibleDescription()
+    assert "before this edit" not in window.impedance.plot.accessibleDescription()
 
 
 def test_a_fault_of_the_program_is_told_and_logged(
@@ -294,3 +295,13 @@ def test_a_transformer_takes_the_values_of_a_winding_from_the_catalogue_as_one_s
     assert window.session.store.undo_name == "Take a winding"
     window.session.store.undo()
     assert window.session.case.transformers[0] == before
+
+
+def test_a_case_without_a_reason_leads_to_the_question_for_one(open_window: Opener) -> None:
+    window = open_window()
+    assert not window.answers.offer.isVisible()
+    window.documents.new()
+    settle(window)
+    assert "continuous copper" in window.answers.working()
+    click(window.answers.offer)
+    assert window.findChildren(PurposeView)
