@@ -7,66 +7,42 @@ from concurrent.futures import Executor
 from pathlib import Path
 from typing import Protocol
 
-from attrs import evolve
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import (
-    QCloseEvent,
-    QDragEnterEvent,
-    QDropEvent,
-    QGuiApplication,
-    QKeySequence,
-    QResizeEvent,
-)
-from PySide6.QtWidgets import (
-    QApplication,
-    QFrame,
-    QHBoxLayout,
-    QMainWindow,
-    QScrollArea,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QKeySequence
+from PySide6.QtWidgets import QApplication, QMainWindow
 
 from app.present.answers import answers_table
-from app.present.impedance_plot import impedance_plot
 from app.present.inspector import inspector_form
 from app.present.section import Drafter, section_title
 from app.present.section_specs import DrawingSpec, ItemKey
 from app.present.tabs import header
-from app.present.tolerance_overlay import with_band, with_yields
+from app.present.tolerance_overlay import with_yields
 from app.qt.actions import Actions
 from app.qt.answers_menu import AnswersMenu
-from app.qt.choice import Modes
 from app.qt.consequences import Consequences
 from app.qt.documents import Documents
 from app.qt.dress import apply_theme
 from app.qt.header import Header
 from app.qt.help import open_help, open_keys
+from app.qt.impedance import Impedance
 from app.qt.inspector import Inspector
 from app.qt.keys import add_keys, go_to_card, pop_up_at
 from app.qt.matters import Matters
 from app.qt.message_bar import MessageBar
 from app.qt.outside_bar import OutsideBar
-from app.qt.panel import ModeSwitch, Panel
-from app.qt.plot.view import PlotView
+from app.qt.panel import Panel
 from app.qt.recovery_bar import RecoveryBar
 from app.qt.section import SectionView, text_width
 from app.qt.section_menu import SectionMenu
 from app.qt.session import Session
+from app.qt.sheet import Sheet
 from app.qt.table import AnswersView
-from app.qt.theme import SPACE, WINDOW_PX, Theme, ThemeName, theme_named
+from app.qt.theme import WINDOW_PX, Theme, ThemeName, theme_named
 from app.qt.tolerances import Tolerances
 from app.qt.turns import Piece, Turns
 from app.state.judging import Judging
 from models.codec import KeyPath
 
-_IN_CIRCUIT, _BRIDGE = "in circuit", "bridge alone"
-_SHOWS = {"magnitude": "|Z|", "phase": "∠", "resistance": "R", "reactance": "X"}
-_TIPS = ("Magnitude", "Phase", "Resistance, the real part", "Reactance, the imaginary part: its magnitude")
-_INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
-_PLOT_LEAST, _ANSWERS_LEAST = 300, 206
-_TITLE_LEAST = 180
 _EVERY_OTHER = 3
 """Weight in a drag of what a hand on a slider looks at: its turn comes about as often as that of all others."""
 
@@ -94,21 +70,19 @@ class MainWindow(QMainWindow):
         self.section = SectionView(theme)
         self._drafter = Drafter(text_width)
         self._section_menu = SectionMenu(session, self.bridges, self)
-        self.impedance = PlotView(theme)
+        self.tolerances = Tolerances(session, executor, self)
+        self.impedance = Impedance(theme, session, self.tolerances)
         self.consequences = Consequences(theme, session)
         self.answers = AnswersView(theme)
         self.inspector = Inspector(theme)
         self.matters = Matters(theme, session)
-        self.tolerances = Tolerances(session, executor, self)
         self._answers_menu = AnswersMenu(
             session, self.tolerances, self.documents.begin_other, self._choose_subject, self
         )
         self.recovery = RecoveryBar()
         self.outside = OutsideBar()
         self.message = MessageBar(self)
-        self._z_mode = Modes(theme, "Impedance shown", (_IN_CIRCUIT, _BRIDGE))
-        self._z_shows = ModeSwitch("Part of the impedance", tuple(_SHOWS.values()), tips=_TIPS)
-        self._cards = {name: Panel(theme) for name in ("section", "impedance", "answers", "inspector")}
+        self._cards = {name: Panel(theme) for name in ("section", "answers", "inspector")}
         self._lay_out()
         self._join()
         self.refresh()
@@ -130,16 +104,15 @@ class MainWindow(QMainWindow):
         header = (case.title, names, store.changed, view.candidate, store.undo_name, store.redo_name)
         inspector = (case, view.subject, view.everything)
         section = moment(view.candidate, view.subject, view.cursor_hz)
-        drawn = self.tolerances.study
-        impedance = moment(view, drawn, self.tolerances.said())
+        answers = moment(view.candidate, self.tolerances.study)
         return (
             Piece(name="header", key=lambda: header, render=self._show_header, weight=0),
             Piece(name="inspector", key=lambda: inspector, render=self._show_inspector, weight=0),
             Piece(name="results", key=lambda: (case,), render=session.catch_up, weight=_EVERY_OTHER),
-            Piece(name="impedance", key=impedance, render=self._show_impedance, weight=_EVERY_OTHER),
+            self.impedance.piece(weight=_EVERY_OTHER),
             Piece(name="section", key=section, render=self._show_section),
             self.consequences.piece(),
-            Piece(name="answers", key=moment(view.candidate, drawn), render=self._show_answers),
+            Piece(name="answers", key=answers, render=self._show_answers),
         )
 
     def _show_answers(self) -> bool:
@@ -148,13 +121,8 @@ class MainWindow(QMainWindow):
         judged = self._judging.advance(results) if self.session.store.dragging else results
         if judged is not None:
             self.answers.render(with_yields(answers_table(judged, selected), self.tolerances.study, judged))
-            self._fit_answers()
+            self._sheet.fit_answers(self.answers.height_for_rows())
         return judged is results
-
-    def _fit_answers(self) -> None:
-        """Give the answers no more room than they fill: in a high window the plots have better use for it."""
-        wanted = self.answers.height_for_rows() + 2 * SPACE.m
-        self._cards["answers"].setMaximumHeight(max(wanted, _ANSWERS_LEAST))
 
     def _show_inspector(self) -> bool:
         self.inspector.render(inspector_form(self.session.case, self.session.view))
@@ -207,23 +175,6 @@ class MainWindow(QMainWindow):
         self.section.render(draw, self._drafter.height(case, view, self.section.width()))
         return True
 
-    def _show_impedance(self) -> bool:
-        session = self.session
-        results, view = session.moment, session.view
-        anatomy = None
-        if results.evaluation.outcomes:
-            anatomy = session.desk.anatomy(results, view.candidate, bridge_alone=view.bridge_alone)
-        spec = impedance_plot(results, session.readings, view, anatomy)
-        banded = view.z_shows == "magnitude" and not view.bridge_alone
-        # once there are draws, a note in the plot tells of them
-        said = self.tolerances.said() if banded and self.tolerances.study is None else ""
-        self._cards["impedance"].show_title(spec.title, said, short="Impedance")
-        spec = with_band(spec, self.tolerances.study, results, view)
-        self.impedance.render(evolve(spec, stale=session.trouble))
-        self._z_mode.show_choice(_BRIDGE if view.bridge_alone else _IN_CIRCUIT)
-        self._z_shows.show_choice(_SHOWS[view.z_shows])
-        return True
-
     def _dress(self) -> None:
         """Take on another look where one was chosen."""
         look = self.session.view.theme
@@ -246,7 +197,6 @@ class MainWindow(QMainWindow):
             self.section,
             self.impedance,
             self.consequences,
-            self._z_mode,
             self.answers,
             self.inspector,
             self.matters,
@@ -257,79 +207,25 @@ class MainWindow(QMainWindow):
         self.header.show_look(ThemeName(look))
 
     def _lay_out(self) -> None:
-        cards = self._cards
-        cards["section"].add(self.section)
-        cards["section"].add_tool(self.bridges.adding.button())
-        cards["impedance"].add(self.impedance, stretch=1)
-        cards["impedance"].add_tool(self._z_shows)
-        cards["impedance"].add_tool(self._z_mode)
-        cards["impedance"].installEventFilter(self)
-        cards["answers"].add(self.answers, stretch=1)
-        cards["inspector"].add(self.inspector, stretch=1)
-        cards["inspector"].add(self.matters)
-        sheet = QWidget()
-        self.setCentralWidget(sheet)
-        column = QVBoxLayout(sheet)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.header)
-        column.addWidget(self.recovery)
-        column.addWidget(self.outside)
-        body = QHBoxLayout()
-        body.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
-        body.setSpacing(SPACE.m)
-        body.addWidget(self._left_column(), 1)
-        body.addWidget(cards["inspector"])
-        column.addLayout(body, 1)
+        section, answers, inspector = self._cards.values()
+        section.add(self.section)
+        section.add_tool(self.bridges.adding.button())
+        answers.add(self.answers, stretch=1)
+        inspector.add(self.inspector, stretch=1)
+        inspector.add(self.matters)
+        self._sheet = Sheet(
+            (self.header, self.recovery, self.outside),
+            section=section,
+            impedance=self.impedance,
+            consequences=self.consequences,
+            answers=answers,
+            inspector=inspector,
+        )
+        self.setCentralWidget(self._sheet)
         self.setAcceptDrops(True)
         self.setMinimumSize(900, 620)
         self.resize(*WINDOW_PX)
-        self.impedance.setFocus()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Fold the switch above the impedances where the card has no room for all its words."""
-        card = self._cards["impedance"]
-        if watched is card and event.type() == QEvent.Type.Resize:
-            self._z_mode.fit(card.width() - self._z_shows.sizeHint().width() - _TITLE_LEAST)
-        return super().eventFilter(watched, event)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Give the inspector less room in a narrow window."""
-        narrow = event.size().width() < _WIDE
-        self._cards["inspector"].setFixedWidth(_INSPECTOR_NARROW if narrow else _INSPECTOR_WIDTH)
-        super().resizeEvent(event)
-
-    def _left_column(self) -> QScrollArea:
-        """Return the sheet: what has no room in a low window is scrolled to, never squeezed."""
-        cards = self._cards
-        plots = QSplitter(Qt.Orientation.Horizontal)
-        plots.addWidget(cards["impedance"])
-        plots.addWidget(self.consequences)
-        plots.setSizes([600, 420])
-        rows = QSplitter(Qt.Orientation.Vertical)
-        rows.addWidget(plots)
-        rows.addWidget(cards["answers"])
-        rows.setSizes([382, 206])
-        rows.setStretchFactor(0, 3)
-        rows.setStretchFactor(1, 1)
-        for splitter in (plots, rows):
-            splitter.setChildrenCollapsible(False)
-            splitter.setHandleWidth(SPACE.m)
-        cards["impedance"].setMinimumHeight(_PLOT_LEAST)
-        cards["answers"].setMinimumHeight(_ANSWERS_LEAST)
-        inside = QWidget()
-        left = QVBoxLayout(inside)
-        left.setContentsMargins(0, 0, 0, 0)
-        left.setSpacing(SPACE.m)
-        left.addWidget(cards["section"])
-        left.addWidget(rows, 1)
-        sheet = QScrollArea()
-        sheet.setWidget(inside)
-        sheet.setWidgetResizable(True)
-        sheet.setFrameShape(QFrame.Shape.NoFrame)
-        sheet.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        sheet.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        return sheet
+        self.impedance.plot.setFocus()
 
     def _join(self) -> None:
         session, views = self.session, self.session.views
@@ -353,7 +249,6 @@ class MainWindow(QMainWindow):
         self.section.part_chosen.connect(lambda *_: self._choose_subject("candidate", session.view.candidate))
         self.section.menu_requested.connect(self._section_menu.show)
         self.section.edit_requested.connect(self._section_menu.edit)
-        self.impedance.cursor_moved.connect(lambda f_hz: views.change(cursor_hz=f_hz))
         self.consequences.candidate_chosen.connect(self.bridges.select)
         self.consequences.action.connect(self.bridges.run)
         self.answers.column_activated.connect(self.bridges.select)
@@ -364,11 +259,7 @@ class MainWindow(QMainWindow):
         self.inspector.dragged.connect(session.drag)
         self.inspector.drag_ended.connect(session.end_drag)
         self.inspector.action.connect(self.bridges.run)
-        self._z_mode.chosen.connect(lambda mode: views.change(bridge_alone=mode == _BRIDGE))
-        names = {words: name for name, words in _SHOWS.items()}
-        self._z_shows.chosen.connect(lambda words: views.change(z_shows=names[words]))
-        section, impedance, answers, inspector = self._cards.values()
-        cards = (self.header, section, impedance, self.consequences, answers, inspector)
+        cards = (self.header, *self._sheet.cards)
         standard = QKeySequence.StandardKey
         add_keys(
             self,

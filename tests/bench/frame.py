@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 FRAME_S = 16e-3
 """Work that a frame may take on the thread of the window."""
-PARTS = ("_show_header", "_show_inspector", "_show_impedance", "_show_section", "_show_answers")
+PARTS = ("_show_header", "_show_inspector", "_show_section", "_show_answers")
 _FRAMES = 120
 CANDIDATE: KeyPath = ("candidates", 0, "branches", 0, "parts", 0, "capacitance_f")
 COUPLING: KeyPath = ("couplings", 0, "parts", 0, "capacitance_f")
@@ -50,7 +50,8 @@ def drag(path: KeyPath, mode: str = "waveform", frames: int = _FRAMES) -> Drag:
         session, parts, times = window.session, dict[str, list[float]](), list[float]()
         for name in PARTS:
             _watch(window, name, parts)
-        _watch(window.consequences, "refresh", parts)
+        for card in (window.impedance, window.consequences):
+            _watch(card, "refresh", parts)
         _watch(session, "catch_up", parts)
         for number in range(frames):
             began = time.thread_time()

@@ -16,4 +16,4 @@ __all__ = ["fonts", "theme"]
 def test_a_frame_of_a_drag_costs_a_part_of_what_the_whole_window_does() -> None:
     told = drag(COUPLING, frames=40)
     assert statistics.median(told.frames_s) < 0.7 * whole_s(COUPLING, times=5)
-    assert {"paint", "MainWindow._show_impedance", "Consequences.refresh"} <= told.parts_s.keys()
+    assert {"paint", "Impedance.refresh", "Consequences.refresh"} <= told.parts_s.keys()

@@ -27,9 +27,9 @@ def window(open_window: Opener) -> MainWindow:
 
 def shown(window: MainWindow) -> tuple[object, ...]:
     """What stands in the window, as values that can be compared."""
-    plots = (window.impedance, window.consequences.plot)
+    plots = (window.impedance.plot, window.consequences.plot)
     curves = tuple(curve.y.tolist() for plot in plots for curve in plot.sheet().spec.curves)
-    readouts = tuple(each.text for each in window.impedance.sheet().spec.readouts)
+    readouts = tuple(each.text for each in window.impedance.plot.sheet().spec.readouts)
     section = tuple(text.text for text in window.section.spec().texts)
     badges = tuple(badge.text for badge in window.section.spec().badges)
     bars = window.consequences.bars.accessibleDescription()
@@ -82,7 +82,7 @@ def test_every_part_of_the_window_gets_its_turn_during_a_drag(window: MainWindow
     for step in range(24):
         window.session.drag(CAPACITANCE, (1.0 + 0.1 * step) * 1e-9)
         window.session.timer.flush()
-        seen["impedance"].add(float(np.nanmin(window.impedance.sheet().spec.curves[0].y)))
+        seen["impedance"].add(float(np.nanmin(window.impedance.plot.sheet().spec.curves[0].y)))
         seen["waveform"].add(float(window.consequences.plot.sheet().spec.curves[0].y.max()))
         seen["section"].add(next(text.text for text in window.section.spec().texts if text.text.startswith(("1", "2"))))
     assert len(seen["impedance"]) >= 6

@@ -31,8 +31,8 @@ def test_f1_on_a_field_tells_what_it_means_with_the_equation(window: MainWindow)
 
 
 def test_f1_elsewhere_shows_every_key(window: MainWindow) -> None:
-    window.impedance.setFocus()
-    key(window.impedance, Qt.Key.Key_F1)
+    window.impedance.plot.setFocus()
+    key(window.impedance.plot, Qt.Key.Key_F1)
     text = help_of(window)
     assert all(word in text for group in SHORTCUTS for pair in group.keys for word in pair)
 
@@ -46,7 +46,7 @@ def test_every_control_has_a_name_and_can_be_reached(window: MainWindow) -> None
     ]
     assert len(controls) > 20
     reached: set[QWidget] = set()
-    at: QWidget | None = window.impedance
+    at: QWidget | None = window.impedance.plot
     while at is not None and at not in reached:
         reached.add(at)
         at = at.nextInFocusChain()

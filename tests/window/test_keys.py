@@ -118,7 +118,7 @@ def test_a_question_mark_opens_the_sheet_of_keys_but_is_typed_in_a_field(window:
     type_text("?")
     assert [each for each in window.findChildren(QDialog) if each.isVisible()] == []
     press("Escape")
-    window.impedance.setFocus()
+    window.impedance.plot.setFocus()
     press("?")
     (sheet,) = [each for each in window.findChildren(QDialog) if each.isVisible()]
     assert sheet.windowTitle() == "Keys"
