@@ -72,16 +72,17 @@ def drawn_mesh(edges: Sequence[DrawnEdge], grid: Grid, factors: Real) -> Mesh:
     Mesh with admittances (D, F), or (1, F) where nothing is drawn
     """
     joined: list[tuple[Ends, Complex]] = [
-        (frozenset(each.edge.ends), admittance(_edge_ohm(each, grid, factors))) for each in edges
+        (frozenset(each.edge.ends), edge_siemens(each, grid, factors)) for each in edges
     ]
     return Mesh(y={}, j={}).joined(joined)
 
 
-def _edge_ohm(drawn: DrawnEdge, grid: Grid, factors: Real) -> Complex:
+def edge_siemens(drawn: DrawnEdge, grid: Grid, factors: Real) -> Complex:
+    """Return the admittance of an edge in S, (D, F), or (1, F) where none of its parts is drawn."""
     total = np.zeros((1, grid.omega.size), np.complex128)
     for part, column in zip(drawn.edge.parts, drawn.columns, strict=True):
         total = total + _part_ohm(part, grid, None if column is None else factors[:, column])
-    return total
+    return admittance(total)
 
 
 def _part_ohm(part: Part, grid: Grid, factors: Real | None) -> Complex:

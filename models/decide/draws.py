@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from functools import cached_property
+from functools import cached_property, reduce
 from types import MappingProxyType
 
 import numpy as np
@@ -15,17 +15,18 @@ from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
 from models.codec import KeyPath
 from models.decide.dc_judge import SLOW_HZ, bleeds, dropping
-from models.decide.drawn import DrawnEdge, drawn_mesh
+from models.decide.drawn import DrawnEdge, drawn_mesh, edge_siemens
 from models.decide.toleranced import MAINS, Toleranced, drawn_edges
 from models.decide.touch_judge import faults
 from models.formulas.discharge import bleed_time
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
-from models.network.mesh import Mesh, impedance, reduce_to
-from models.network.solver import Solver, drive_of
+from models.network.mesh import Mesh, impedance, reduce_to, voltage
+from models.network.solver import Drive, Solver, drive_of
 from models.outcomes.common_mode import CommonMode, common_mode, mean_v
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
 from models.outcomes.touch import touched_siemens
+from models.sources.mains_offset import MainsOffset
 from models.sources.source import Source
 
 _BAND_POINTS = 60
@@ -44,6 +45,7 @@ class Draws:
     solver, case, candidate : at nominal values
     toleranced : the K values that are drawn
     factors : (D, K)
+    bridged : whether the branches across the pair stand in the network
     pause : called between long steps; raises to end them
     """
 
@@ -52,6 +54,7 @@ class Draws:
     candidate: Candidate
     toleranced: tuple[Toleranced, ...]
     factors: Real
+    bridged: bool = True
     pause: Callable[[], None] = lambda: None
 
     @cached_property
@@ -64,7 +67,16 @@ class Draws:
         standing, leads, branches = drawn_edges(
             self.case, self.solver.operating(self.case, self.candidate), self.columns
         )
-        return (*standing, *(leads if cables else ()), *branches)
+        kept = branches if self.bridged else (each for each in branches if not self._is_across(each))
+        return (*standing, *(leads if cables else ()), *kept)
+
+    def _is_across(self, drawn: DrawnEdge) -> bool:
+        return drawn.edge.role == "branch" and self.case.pair.is_joined_by(drawn.edge.ends)
+
+    def bridge(self, grid: Grid) -> Complex | None:
+        """Return the admittance of the branches across the pair alone (D or 1, F) in S; None where none is."""
+        across = [each for each in self.edges() if self._is_across(each)]
+        return drawn_mesh(across, grid, self.factors).between(*self.case.pair.ends)
 
     def siemens(self, grid: Grid) -> Complex | None:
         """Return the admittance between the pair (D, F) in S, (1, F) where nothing is drawn; None for an open pair."""
@@ -133,6 +145,24 @@ def _dc_drop(draws: Draws, _: Requirement) -> Real | None:
     return np.asarray(np.sum(drops, axis=0), np.float64) if drops else np.zeros(1) if sources else None
 
 
+def _loop_current(draws: Draws, _: Requirement) -> Real | None:
+    offsets = [source for source in draws.case.sources if isinstance(source, MainsOffset)]
+    return np.asarray(np.max([_round_a(draws, each) for each in offsets], axis=0), np.float64) if offsets else None
+
+
+def _round_a(draws: Draws, source: MainsOffset) -> Real:
+    """Return what an offset of the earths sends over the bridge in every draw (D,), A, as `loop_judge.Loop` has it."""
+    grid, bare = point_grid((source.wave.frequency_hz,)), evolve(draws, bridged=False)
+    bridge, around = draws.bridge(grid), bare.siemens(grid)
+    current = np.zeros((len(draws.factors), 1))
+    if bridge is not None and around is not None:
+        volt = source.level() * np.abs(_transfer(bare, source, grid))
+        ohm = np.abs(impedance(around) + impedance(bridge))
+        with np.errstate(divide="ignore"):
+            np.divide(volt, ohm, out=current, where=volt > 0.0)
+    return current[:, 0]
+
+
 def _static_bleed(draws: Draws, _: Requirement) -> Real | None:
     if not bleeds(draws.case, draws.candidate):
         return np.full(1, np.inf)
@@ -150,16 +180,30 @@ def _common_mode(draws: Draws, _: Requirement) -> Real | None:
 def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     """Return v(b) − v(a) per unit of a source (D or 1, F), 0 where none is driven there."""
     drive, pair = drive_of(draws.case, source), draws.case.pair.ends
-    edges = draws.edges()
-    mesh = drawn_mesh(edges, grid, draws.factors)
-    current = draws.solver.injected(drive, grid)[np.newaxis]
-    if drive.capacitance_f is not None:
-        number = next(index for index, each in enumerate(draws.case.transformers) if each.name == source.through)
-        current = current * draws.column(("transformers", number))[:, np.newaxis]
-    driven = Mesh(y=mesh.y, j={(drive.out_of, drive.into): current})
+    mesh = drawn_mesh(draws.edges(), grid, draws.factors)
+    driven = Mesh(y=mesh.y, j={(drive.out_of, drive.into): _injected(draws, drive, source, grid)})
     reduced = reduce_to(driven, pair)[0]
     carried, y = reduced.carried(*pair), reduced.between(*pair)
-    return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else carried * impedance(y)
+    return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else voltage(carried, y)
+
+
+def _injected(draws: Draws, drive: Drive, source: Source, grid: Grid) -> Complex:
+    """Return the current that a source injects per unit of it (D or 1, F), A."""
+    if drive.series:
+        series = [_series_current(draws, each, grid) for each in draws.edges() if each.edge in drive.series]
+        return reduce(np.add, series)
+    current = draws.solver.injected(drive, grid)[np.newaxis]
+    if drive.capacitance_f is None:
+        return current
+    number = next(index for index, each in enumerate(draws.case.transformers) if each.name == source.through)
+    return current * draws.column(("transformers", number))[:, np.newaxis]
+
+
+def _series_current(draws: Draws, drawn: DrawnEdge, grid: Grid) -> Complex:
+    """Return the current that 1 V in series with an edge drives (D or 1, F), A; no tolerance moves what is long."""
+    if any(column is not None for column in drawn.columns):
+        return edge_siemens(drawn, grid, draws.factors)
+    return draws.solver.series_current(drawn.edge, grid)[np.newaxis]
 
 
 def _mean_v(draws: Draws, source: Source) -> Real:
@@ -228,6 +272,7 @@ _VALUES: Mapping[str, Callable[[Draws, Requirement], Real | None]] = MappingProx
         "return-impedance": _return_impedance,
         "touch-current": _touch_current,
         "dc-drop": _dc_drop,
+        "loop-current": _loop_current,
         "static-bleed": _static_bleed,
         "common-mode-voltage": _common_mode,
     }

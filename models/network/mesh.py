@@ -21,6 +21,8 @@ Carried = tuple[str, str]
 
 SHORT_SIEMENS = 1e60
 """The admittance of exactly 0 Ω. Star–mesh neither subtracts nor squares, so results stay exact to rounding."""
+_LEAST_SHORT = 1e-3 * SHORT_SIEMENS
+"""Several shorts in series are still one."""
 
 
 def admittance(z: Complex) -> Complex:
@@ -42,10 +44,19 @@ def impedance(y: Complex) -> Complex:
     else:
         z = np.full(y.shape, np.inf, np.complex128)
         np.divide(1.0, y, out=z, where=y != 0.0)
-    short = y.real >= 1e-3 * SHORT_SIEMENS  # several shorts in series are still one
+    short = y.real >= _LEAST_SHORT
     if short.any():
         z[short] = 0.0
     return z
+
+
+def voltage(current: Complex, y: Complex) -> Complex:
+    """Return current/y (F,) in V; exactly 0 over a short, unless it is a voltage in series with a short that drives."""
+    v: Complex = current * impedance(y)
+    short = y.real >= _LEAST_SHORT
+    if short.any():
+        np.divide(current, y, out=v, where=short & (np.abs(current) >= _LEAST_SHORT))
+    return v
 
 
 @frozen(kw_only=True, eq=False)

@@ -16,7 +16,7 @@ from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, i
 from models.network.grid import DC, Grid
 from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, has_bead, load_currents
 from models.network.memo import Memo
-from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to
+from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to, voltage
 from models.network.response import Response
 from models.parts.part import Part
 from models.sources.mains_offset import MainsOffset
@@ -127,10 +127,10 @@ class Solver:
         if b in island and island[b] == island.get(a) and current is not None:
             y = mesh.between(a, b)
             assert y is not None
-            v_ba = current * impedance(y)
+            v_ba = voltage(current, y)
         else:
             v_ba = np.zeros(grid.omega.shape, np.complex128)
-        series = {edge: self._series_current(edge, grid) for edge in drive.series}
+        series = {edge: self.series_current(edge, grid) for edge in drive.series}
         return Response(a=a, b=b, v_ba=v_ba, steps=steps, series=series)
 
     def line(self, line: CommonModeLine, grid: Grid) -> SolvedLine:
@@ -157,10 +157,17 @@ class Solver:
         if drive.capacitance_f is not None:
             current.imag = grid.omega * drive.capacitance_f
         elif drive.series:
-            current += sum(self._series_current(edge, grid) for edge in drive.series)
+            current += sum(self.series_current(edge, grid) for edge in drive.series)
         else:
             current.real = 1.0
         return current
+
+    def series_current(self, edge: Edge, grid: Grid) -> Complex:
+        """Return the current (F,) that 1 V in series with an edge, at its far end, drives out of its near end, A."""
+        part = edge.parts[0]
+        if isinstance(part, CommonModeLine):
+            return self.line(part, grid).transfer_siemens
+        return self._edge_admittance(edge, grid)
 
     def _at_pair(
         self, case: Case, candidate: Candidate, grid: Grid, drive: Drive | None
@@ -187,13 +194,6 @@ class Solver:
             return reduce_to(mesh, keep)
 
         return self.memo.get(("standing", edges, grid, keep, drive), compute)
-
-    def _series_current(self, edge: Edge, grid: Grid) -> Complex:
-        """Return the current (F,) that 1 V in series with an edge, at its far end, drives out of its near end, A."""
-        part = edge.parts[0]
-        if isinstance(part, CommonModeLine):
-            return self.line(part, grid).transfer_siemens
-        return self._edge_admittance(edge, grid)
 
     def _islands(self, case: Case, candidate: Candidate, grid: Grid) -> Mapping[str, str]:
         """Return the islands that current can pass within: by everything, but at DC only by what has a DC path."""

@@ -14,7 +14,18 @@ from models.decide.subject import Subject
 from models.decide.tolerance import CandidateSpread, Request, Study, corners, drawn_case, study
 from models.network.grid import point_grid
 from models.network.solver import Solver
-from tests.models.decide.small_case import CHASSIS, CONVERTER, HEAD, SWITCH, T1, branch, capacitor, mains, requirement
+from tests.models.decide.small_case import (
+    CHASSIS,
+    CONVERTER,
+    HEAD,
+    SWITCH,
+    T1,
+    branch,
+    capacitor,
+    coupling,
+    mains,
+    requirement,
+)
 
 EXAMPLES = ("gateway", "class-ii-supply", "sensor-board")
 
@@ -48,6 +59,26 @@ def test_a_draw_is_the_case_with_those_values(name: str) -> None:
                     )
         z = np.abs([_impedance(case, spread, number, grid) for number in range(6)])
         assert spread.band.median_ohm == pytest.approx(np.sort(z, axis=0)[round(0.5 * 5)], rel=1e-7)
+
+
+@pytest.mark.parametrize(("kind", "limit"), [("loop-current", "10 mA"), ("common-mode-voltage", "2 V")])
+def test_a_draw_of_a_ground_loop_is_the_case_with_those_values(kind: str, limit: str) -> None:
+    """100 Ω of 5 % meets 10 mA in half the draws; a bond of 50 % and the screen beside it lift the region by 1 V."""
+    case = _wide(
+        coupling("bond of p", "p", "earth", '{ kind = "copper", resistance = 0.02 }'),
+        coupling("bond of s", "s", "earth", '{ kind = "copper", resistance = 0.03, tolerance = 0.5 }'),
+        '[[cable]]\nname = "screen"\nregion = "s"\nlength = "3 m"\ndiameter = "6 mm"\nfar_end = "earthed"\n',
+        '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "1 V"\n',
+        requirement(kind, f'limit = "{limit}"'),
+        bridge=branch('{ kind = "resistor", resistance = 100.0, tolerance = 0.05 }'),
+    )
+    (spread,) = _study(Request(case=case, draws=6, peaks=6, points=5)).candidates
+    drawn = [drawn_case(case, spread, number) for number in range(6)]
+    subjects = [Subject(solver=Solver(), case=each, candidate=each.candidates[0]) for each in drawn]
+    values = [_found(judge_one(each, case.requirements[0]).value) for each in subjects]
+    assert spread.spreads[0].values == pytest.approx(values, rel=1e-6)
+    if kind == "loop-current":
+        assert spread.share == 0.5
 
 
 def _found(value: float | None) -> float:
