@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from models.case.document import Candidate, Case
 from models.case.requirement import Requirement
@@ -15,80 +15,102 @@ from models.decide.subject import Subject
 from models.decide.verdict import Verdict, at_most, not_applicable, shown
 from models.network.grid import point_grid
 from models.network.solver import Solver
-from models.outcomes.common_mode import common_mode
 from models.parts.bead import Bead
 from models.sources.mains_offset import MainsOffset
 
 _UNTOUCHED = 0.9
+"""A bead that keeps this share of its inductance is not spoken of."""
+
+
+@frozen(kw_only=True)
+class Loop:
+    """A ground loop that one offset of the earths drives over the branches across the pair.
+
+    Attributes
+    ----------
+    source : the offset
+    volt : what it drives across the pair without these branches, V rms
+    ohm : |Zopen + Zbridge|, the pair without these branches and they alone, Ω; ``inf`` where no loop closes
+    """
+
+    source: MainsOffset
+    volt: float
+    ohm: float
+
+    @property
+    def current_a(self) -> float:
+        """I = U/|Zopen + Zbridge|, A rms; 0 where no loop closes, ``inf`` where nothing in it limits the current."""
+        if math.isinf(self.ohm) or self.volt == 0.0:
+            return 0.0
+        return self.volt / self.ohm if self.ohm else math.inf
+
+    @property
+    def said(self) -> str:
+        """The current in a sentence."""
+        if self.current_a == 0.0:
+            return "No offset of the earths drives a current over a bridge: no loop closes there."
+        if math.isinf(self.current_a):
+            return f"{self.source.name}: nothing in the loop has an impedance that limits its current."
+        return f"{self.source.name} sends {shown(self.current_a, 'A')} rms round the loop, over the bridge."
 
 
 def judge_loop_current(subject: Subject, requirement: Requirement) -> Verdict:
     """Judge the largest current that any offset of the earths sends over the bridge, within tolerances."""
-    case, candidate, solver = subject.case, subject.candidate, subject.solver
-    offsets = tuple(each for each in case.sources if isinstance(each, MainsOffset))
-    if not offsets:
+    loops = tuple(_loops(subject.solver, subject.case, subject.candidate))
+    if not loops:
         return not_applicable(requirement, "No source is an offset of the earths.")
-    corner = stiff(case, candidate)
-    worst = max(offsets, key=lambda each: loop_current(solver, *corner, each))
-    value = loop_current(solver, *corner, worst)
-    volt, ohm = _round(solver, *corner, worst)
+    corner = stiff(subject.case, subject.candidate)
+    worst = max(_loops(subject.solver, *corner), key=lambda each: each.current_a)
     return at_most(
         requirement,
-        value,
-        f"{worst.name} sends {shown(value, 'A')} rms round the loop, over the bridge."
-        if value
-        else "No bridge joins the regions: no loop closes over it.",
-        nominal=max(loop_current(solver, case, candidate, each) for each in offsets),
-        equation=f"I = {shown(volt, 'V')}/{shown(ohm, 'ohm')} = {shown(value, 'A')} rms, round the whole loop"
-        if value
-        else "",
+        worst.current_a,
+        worst.said,
+        nominal=max(each.current_a for each in loops),
+        equation=_equation(worst),
         assumed=(
             "Every part at the end of its tolerance where the regions are joined most firmly.",
-            *_saturated(solver, *corner, worst.wave.frequency_hz, value),
+            *_saturated(subject.solver, *corner, worst),
         ),
         source="Ohm's law round the loop, with the bonds and earths of the case",
     )
 
 
-def _saturated(solver: Solver, case: Case, candidate: Candidate, f_hz: float, current_a: float) -> Iterator[str]:
-    """Yield what the crests of a loop current leave of the beads that carry it, where that is less than they have."""
-    grid = point_grid((f_hz,))
-    volt = current_a * abs(complex(solver.bridge(case, candidate, grid)[0])) if current_a else 0.0
-    for number, branch in enumerate(candidate.branches, start=1):
+def loops_said(subject: Subject) -> Iterator[str]:
+    """Yield a sentence on the current of every offset of the earths, where a bridge carries it."""
+    return (each.said for each in _loops(subject.solver, subject.case, subject.candidate) if each.current_a > 0.0)
+
+
+def _loops(solver: Solver, case: Case, candidate: Candidate) -> Iterator[Loop]:
+    """Yield the loop of every offset; split at the bridge, one of no impedance has its current too."""
+    bare = evolve(candidate, branches=tuple(each for each in candidate.branches if not case.is_across(each)))
+    for source in case.sources:
+        if isinstance(source, MainsOffset):
+            grid = point_grid((source.wave.frequency_hz,))
+            volt = source.level() * abs(complex(solver.transfer(case, bare, source, grid)[0]))
+            around, bridge = solver.in_circuit(case, bare, grid)[0], solver.bridge(case, candidate, grid)[0]
+            yield Loop(source=source, volt=volt, ohm=abs(complex(around) + complex(bridge)))
+
+
+def _equation(loop: Loop) -> str:
+    if not 0.0 < loop.current_a < math.inf:
+        return ""
+    ratio = f"{shown(loop.volt, 'V')}/{shown(loop.ohm, 'ohm')}"
+    return f"I = {ratio} = {shown(loop.current_a, 'A')} rms, round the whole loop"
+
+
+def _saturated(solver: Solver, case: Case, candidate: Candidate, loop: Loop) -> Iterator[str]:
+    """Yield what the crests of a loop current, on top of any bias, leave of beads, where it is less than they have."""
+    if not 0.0 < loop.current_a < math.inf:
+        return
+    grid = point_grid((loop.source.wave.frequency_hz,))
+    crest_v = math.sqrt(2.0) * loop.current_a * abs(complex(solver.bridge(case, candidate, grid)[0]))
+    for number, branch in enumerate(solver.operating(case, candidate).branches, start=1):
         ohm = abs(sum(complex(part.impedance(grid.omega)[0]) for part in branch.parts))
         for part in branch.parts:
             if case.is_across(branch) and isinstance(part, Bead) and part.rated_current_a is not None and ohm > 0.0:
-                left = evolve(part, bias_current_a=math.sqrt(2.0) * volt / ohm).inductance_left()
+                left = evolve(part, bias_current_a=part.bias_current_a + crest_v / ohm).inductance_left()
                 if left < _UNTOUCHED * part.inductance_left():
                     yield (
                         f"Bead in branch {number}: the crests of the loop current leave {percent(left)} of its "
                         "inductance; no other result counts with that."
                     )
-
-
-def loop_current(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> float:
-    """Return what an offset of the earths sends over the branches across the pair, A rms; 0 where none is there.
-
-    I = U/|Zopen + Zbridge|, U and Zopen being those of the pair without these branches, so that one of no impedance has
-    its current too. Beside another join of no impedance nothing is left for it.
-    """
-    volt, ohm = _round(solver, case, candidate, source)
-    return 0.0 if math.isinf(ohm) or ohm == 0.0 else volt / ohm
-
-
-def _round(solver: Solver, case: Case, candidate: Candidate, source: MainsOffset) -> tuple[float, float]:
-    """Return U, V rms, and |Zopen + Zbridge|, Ω."""
-    bare = evolve(candidate, branches=tuple(each for each in candidate.branches if not case.is_across(each)))
-    offset = common_mode(solver, case, bare, source)
-    grid = point_grid((offset.frequency_hz,))
-    bridge = complex(solver.bridge(case, candidate, grid)[0])
-    return offset.total_rms_v, abs(complex(solver.in_circuit(case, bare, grid)[0]) + bridge)
-
-
-def loops_said(subject: Subject) -> Iterator[str]:
-    """Yield a sentence on the current of every offset of the earths, where a bridge carries it."""
-    for source in subject.case.sources:
-        if isinstance(source, MainsOffset):
-            current_a = loop_current(subject.solver, subject.case, subject.candidate, source)
-            if current_a > 0.0:
-                yield f"{source.name} sends {shown(current_a, 'A')} rms round the loop, over the bridge."

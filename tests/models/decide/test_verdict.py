@@ -223,7 +223,9 @@ def test_the_crests_of_a_loop_current_saturate_a_bead() -> None:
     )
     said = [
         verdict_of(_judged("loop-current", "limit = 1.0", *bonds, offset, bridge=branch(bead.format(rated)))).assumed
-        for rated in (0.5, 5.0)
+        for rated in (0.5, 5.0, "0.5, bias_current = 0.1")
     ]
     assert any("the crests of the loop current leave 44 % of its inductance" in each for each in said[0])
     assert not any("crests" in each for each in said[1])
+    # 1/(1 + (302 mA/175 mA)^1.6) = 0.295 under the bias and the crest together
+    assert any("the crests of the loop current leave 29 % of its inductance" in each for each in said[2])

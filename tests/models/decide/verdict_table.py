@@ -26,11 +26,14 @@ _COPPER = '{ kind = "copper", resistance = "1 mohm", inductance = "5 nH" }'
 _BLOCKS, _SEPARATES = requirement("blocks-dc"), requirement("separation")
 _WITHSTANDS = requirement("withstand", 'limit = "4 kV"')
 _EARTHED = coupling("earth wire", "s", "earth", '{ kind = "copper", resistance = 0.1 }')
-_LIFTED_EARTH = (
-    coupling("bond of p", "p", "earth", '{ kind = "copper", resistance = "20 mohm" }')
-    + coupling("bond of s", "s", "earth", '{ kind = "copper", resistance = "30 mohm" }')
-    + '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "1 V"\nfrequency = "50 Hz"\n'
+_OFFSET = (
+    '[[source]]\nname = "offset"\nkind = "mains-offset"\nbetween = ["p", "s"]\nvoltage = "1 V"\nfrequency = "50 Hz"\n'
 )
+_BOND_OF_S = coupling("bond of s", "s", "earth", '{ kind = "copper", resistance = "30 mohm" }')
+_LIFTED_EARTH = (
+    coupling("bond of p", "p", "earth", '{ kind = "copper", resistance = "20 mohm" }') + _BOND_OF_S + _OFFSET
+)
+_FIRM_EARTHS = "".join(coupling(f"bond of {each}", each, "earth", '{ kind = "copper" }') for each in ("p", "s"))
 _QUARTER_MA = requirement("touch-current", 'limit = "0.25 mA"')
 
 
@@ -456,6 +459,45 @@ ROWS = (
         outcome="pass",
         value=0.0,
         says="no loop closes",
+    ),
+    Row(
+        name="a bridge to a region without an earth closes no loop",
+        pieces=requirement("loop-current", 'limit = "10 mA"') + _BOND_OF_S + _OFFSET,
+        bridge=branch('{ kind = "copper", resistance = "100 mohm" }'),
+        outcome="pass",
+        value=0.0,
+        says="no loop closes",
+    ),
+    Row(
+        name="1 V over bonds of no impedance sends 10 A through 0.1 Ω",
+        pieces=requirement("loop-current", 'limit = "10 mA"') + _FIRM_EARTHS + _OFFSET,
+        bridge=branch('{ kind = "copper", resistance = "100 mohm" }'),
+        outcome="fail",
+        value=10.0,
+    ),
+    Row(
+        name="and stands across the pair",
+        pieces=requirement("common-mode-voltage", 'limit = "2 V"') + _FIRM_EARTHS + _OFFSET,
+        bridge=branch('{ kind = "copper", resistance = "100 mohm" }'),
+        outcome="pass",
+        value=math.sqrt(2.0),
+    ),
+    Row(
+        name="nothing limits the current of a loop of no impedance",
+        pieces=requirement("loop-current", 'limit = "10 mA"') + _FIRM_EARTHS + _OFFSET,
+        bridge=branch('{ kind = "copper" }'),
+        outcome="fail",
+        value=None,
+        says="nothing in the loop has an impedance",
+    ),
+    Row(
+        name="a loop current counts beyond the end of the sweep",
+        pieces='[sweep]\nstart = "1 Hz"\nstop = "20 Hz"\n'
+        + requirement("loop-current", 'limit = "10 mA"')
+        + _LIFTED_EARTH,
+        bridge=branch('{ kind = "copper", resistance = "100 mohm" }'),
+        outcome="fail",
+        value=1.0 / 0.15,
     ),
     Row(
         name="without an offset there is no loop current",
