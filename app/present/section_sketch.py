@@ -74,7 +74,7 @@ class Sketch:
         width = self.measure(shown, face)
         left = {"left": box.left, "right": box.right - width, "middle": box.middle[0] - width / 2}[align]
         covered = Box(left=left, top=box.top, width=width, height=box.height)
-        self.texts.append(TextSpec(text=shown, box=covered, role=role, face=face, align=align, ground=ground))
+        self.texts.append(TextSpec(text=shown, box=covered, role=role, face=face, ground=ground))
         return covered
 
     def badge(self, path: Path, at: Point, *, align: str = "middle") -> Box | None:

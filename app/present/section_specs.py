@@ -74,7 +74,6 @@ class TextSpec:
     box: Box
     role: str = "text"
     face: str = "small"
-    align: str = "left"
     ground: bool = False
     """Whether what runs behind it is covered, so that a thin ribbon does not strike it out."""
 

@@ -45,13 +45,11 @@ class Span:
 
 @frozen(kw_only=True, eq=False)
 class Zones:
-    """The five columns, and in three of them what stands under the board."""
+    """The columns of the drawing, and what stands in each of them."""
 
-    out_left: Span
     left: Span
     centre: Span
     right: Span
-    out_right: Span
     slots: tuple[tuple[Path, Span, str], ...]
     """Links with their column and side."""
     cables: tuple[tuple[Path, Span, str], ...]
@@ -115,11 +113,9 @@ def zones(what: Contents, density: Density, width: float, measure: Measure) -> Z
         if side == "centre":
             offset_spans = spans[len(links[side]) :]
     return Zones(
-        out_left=five[0],
         left=five[1],
         centre=five[2],
         right=five[3],
-        out_right=five[4],
         slots=tuple(slots),
         cables=(
             *_cable_slots(cables["left"], five[0], outer["left"], "left"),

@@ -110,8 +110,6 @@ class EstimateView(QDialog):
         if [self.target.itemText(k) for k in range(self.target.count())] != list(spec.targets):
             self.target.clear()
             self.target.addItems(spec.targets)
-            listed = self.target.view()
-            listed.setMinimumWidth(listed.sizeHintForColumn(0) + SPACE.l)
         self.target.setCurrentIndex(spec.target)
         if [self.list.item(k).text() for k in range(self.list.count())] != list(spec.titles):
             self.list.clear()

@@ -41,7 +41,6 @@ class LessonPage(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._large = False
-        self._designs = False
         self._explores = False
         self._answer_wanted = False
         self.heading = rich_words()
@@ -84,7 +83,7 @@ class LessonPage(QWidget):
         notes : whether the notes for the one who teaches are shown
         """
         scale = LARGE if large else _NARROW_READING if self.width() < _NARROW else _READING
-        self._large, self._designs, self._explores = large, spec.designs, explores
+        self._large, self._explores = large, explores
         for words, html, kind, larger in (
             (self.heading, spec.heading, Type.HEAD, scale),
             (self.words, spec.words_html, Type.BODY, scale),
