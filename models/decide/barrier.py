@@ -1,7 +1,7 @@
 """What one path between two regions is worth as a barrier: what it withstands, and which insulation it may bridge.
 
 A capacitor blocks DC; that is no separation. Only a rated part separates: one with a stated withstand voltage, or with
-an IEC 60384-14 Y class. Estimates for design, not a certification: see `ruling.SAFETY_CAUTION`.
+an IEC 60384-14 Y class. Estimates for design, not a certification: see `verdict.SAFETY_CAUTION`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Touch-current limits of product standards, as data: to be chosen, and to be edited.
 
-Estimates for design, not a certification: see `ruling.SAFETY_CAUTION`.
+Estimates for design, not a certification: see `verdict.SAFETY_CAUTION`.
 """
 
 from __future__ import annotations

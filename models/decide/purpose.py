@@ -1,6 +1,6 @@
 """The guided start: why are the grounds separate? Each answer adds a requirement with its reason, or is no reason.
 
-Estimates for design, not a certification: see `ruling.SAFETY_CAUTION`.
+Estimates for design, not a certification: see `verdict.SAFETY_CAUTION`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The Y-capacitor sized: the least that calms the pair, the most that a person may be given, and what lies between.
 
-An estimate for design, not a certification: see `ruling.SAFETY_CAUTION`.
+An estimate for design, not a certification: see `verdict.SAFETY_CAUTION`.
 """
 
 from __future__ import annotations

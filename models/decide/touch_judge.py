@@ -1,6 +1,6 @@
 """The judge of what mains drive through the bridge and a person, in normal condition and with a single fault.
 
-An estimate for design, not a certification: see `ruling.SAFETY_CAUTION`.
+An estimate for design, not a certification: see `verdict.SAFETY_CAUTION`.
 """
 
 from __future__ import annotations
