@@ -162,7 +162,7 @@ def _is_split(text: QTextDocument, place: tuple[QTextTable, int], height: float)
     table, row = place
     if row < 2 or table.cellAt(row - 1, 0).format().toTableCellFormat().bottomPadding() > 0.0:
         return False
-    first, last = table.cellAt(row, 0).firstCursorPosition().block(), _longest(table, row)
+    first, last = table.cellAt(row, 0).firstCursorPosition().block(), _longest(text, table, row)
     return _page_of_line(text, first, 0, height) != _page_of(text, last, height)
 
 
@@ -193,14 +193,15 @@ def _partner(text: QTextDocument, block: QTextBlock, height: float) -> QTextBloc
     table = QTextCursor(follower).currentTable()
     if table is not None and table.rows() > 1:
         small = text.documentLayout().frameBoundingRect(table).height() < _SMALL_TABLE * height
-        return _longest(table, table.rows() - 1 if small else 1)
+        return _longest(text, table, table.rows() - 1 if small else 1)
     if block.blockFormat().headingLevel() in _HEADING_LEVELS:
         return follower
     return follower if block.text() == _OBJECT and _is_small(follower) else None
 
 
-def _longest(table: QTextTable, row: int) -> QTextBlock:
+def _longest(text: QTextDocument, table: QTextTable, row: int) -> QTextBlock:
     """Return the last block of the cell that reaches furthest down in a row."""
+    text.documentLayout().frameBoundingRect(table)  # lays it out
     cells = (table.cellAt(row, column).lastCursorPosition().block() for column in range(table.columns()))
     return max(cells, key=lambda block: block.layout().position().y() + block.layout().boundingRect().height())
 
@@ -213,14 +214,15 @@ def _page_of(text: QTextDocument, block: QTextBlock, height: float) -> int:
     """Return the page on which the first lines of a block stand, or the last one in the cell of a table."""
     from PySide6.QtGui import QTextCursor
 
-    last = block.layout().lineCount() - 1
+    text.documentLayout().blockBoundingRect(block)  # lays it out: before, it has no lines
+    last = max(block.layout().lineCount() - 1, 0)
     in_table = QTextCursor(block).currentTable() is not None
     return _page_of_line(text, block, last if in_table else min(last, _FIRST_LINES - 1), height)
 
 
 def _page_of_line(text: QTextDocument, block: QTextBlock, number: int, height: float) -> int:
-    line = block.layout().lineAt(number)
     top = text.documentLayout().blockBoundingRect(block).top()
+    line = block.layout().lineAt(number)
     return int((top + (line.y() if line.isValid() else 0.0) + 1.0) // height)
 
 
