@@ -23,8 +23,6 @@ from models.outcomes.radiated import DISTANCES_M, USUAL_ERROR_DB, Radiated
 from models.outcomes.reading import Emission
 from models.outcomes.touch import TouchCurrent
 
-"""What is told only where it is asked for, since it takes long."""
-
 
 def evaluation_json(
     case: Case, at: tuple[float, ...] | None, extra: tuple[str, ...] = ()

@@ -126,10 +126,10 @@ def spectrum_plot(results: Results, view: View) -> PlotSpec:
 def _harmonic_said(wave: CommonMode, cursor_hz: float) -> str:
     """Return the level of the harmonic nearest the cursor in words."""
     order = min(max(1, round(cursor_hz / wave.frequency_hz)), wave.v_rms.size - 1)
-    v_rms = float(wave.v_rms[order]) if order > 0 else 0.0
-    if not (math.isfinite(v_rms) and v_rms > 0.0):
+    level = float(level_dbuv(wave.v_rms[order])) if order > 0 else math.nan
+    if not math.isfinite(level):
         return f"harmonics of {wave.source}, rms"
-    return f"harmonic {order} of {wave.source}: {20.0 * math.log10(v_rms) + 120.0:.1f} dBµV rms"
+    return f"harmonic {order} of {wave.source}: {level:.1f} dBµV rms"
 
 
 def _kept_spectrum(results: Results, index: int, source: int, *, strong: bool) -> CurveSpec:

@@ -91,8 +91,8 @@ def missing(results: Results, found: Found, asked: Asked) -> str:
     return ""
 
 
-def emission_note(found: Found, asked: Asked, view: View) -> str:
-    """Return the selected candidate's closest harmonic in a sentence."""
+def emission_note(found: Found, asked: Asked, view: View, *, margin_told: bool = False) -> str:
+    """Return the selected candidate's closest harmonic in a sentence, without its margin where that is told already."""
     chosen = _selected(found, view)
     if chosen is None:
         return ""
@@ -105,8 +105,9 @@ def emission_note(found: Found, asked: Asked, view: View) -> str:
     if not math.isfinite(margin.level_db):
         return f"Nothing of {margin.source} gets to {chosen.where}."
     many = "; several sources: amplitudes added" if len(chosen.sources) > 1 else ""
+    how_far = "" if margin_told else f"{signed_db(margin.margin_db)} at "
     return (
-        f"{signed_db(margin.margin_db)} at {reading(margin.f_hz, 'Hz')}, harmonic {margin.order} of {margin.source} "
+        f"{how_far}{reading(margin.f_hz, 'Hz')}, harmonic {margin.order} of {margin.source} "
         f"on {chosen.where}: {margin.level_db:.1f} {_unit(asked)} {margin.detector}{many}"
     )
 
@@ -127,7 +128,7 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
     error_db = max((each.error_db for each in found if each is not None), default=0.0)
     return BarsSpec(
         title="Margin",
-        note=_closest_said(found, asked, view),
+        note=emission_note(found, asked, view, margin_told=True),
         bars=tuple(
             BarSpec(
                 label=outcome.name,
@@ -143,14 +144,6 @@ def emission_bars(results: Results, found: Found, asked: Asked, view: View) -> B
         limit_fraction=share(0.0),
         limit_text="the limit",
     )
-
-
-def _closest_said(found: Found, asked: Asked, view: View) -> str:
-    """Return the selected candidate's closest harmonic without the margin, which its bar tells."""
-    said, chosen = emission_note(found, asked, view), _selected(found, view)
-    margin = None if chosen is None else chosen.margin
-    finite = margin is not None and math.isfinite(margin.margin_db)
-    return said.removeprefix(f"{signed_db(margin.margin_db)} at ") if margin is not None and finite else said
 
 
 def emission_choices(asked: Asked, view: View) -> tuple[ChoiceSpec, ...]:
