@@ -15,10 +15,12 @@ from decimal import ROUND_HALF_UP, Context, Decimal
 from models.errors import QuantityError
 from models.units import STEPS, UNITS, Unit, point_powers, suffix_powers
 
-__all__ = ["UNITS", "Unit", "format_quantity", "hertz", "ohms", "parse_quantity"]
+__all__ = ["UNITS", "Unit", "format_quantity", "hertz", "ohms", "parse_quantity", "unbroken"]
 
 _LONGEST_TEXT = 64
 _LONGEST_SHOWN = 40
+_PARTED = re.compile(r"(?<=\d) (?=(?:[fpnµmkMGT]?(?:Ω|Hz|F|H|V|A|W|s|m)|dB\w*|%|°)(?!\w))")
+"""The space between a number and its unit."""
 
 
 def parse_quantity(found: object, unit: str, *, allow_negative: bool = False) -> float:
@@ -99,6 +101,11 @@ def hertz(f_hz: float) -> str:
 def ohms(ohm: float) -> str:
     """Return a resistance as a sentence names it: four digits, ``4.7 kΩ``."""
     return format_quantity(ohm, "ohm", digits=4)
+
+
+def unbroken(text: str) -> str:
+    """Return a text in which no line ends between a number and its unit."""
+    return _PARTED.sub("\N{NO-BREAK SPACE}", text)
 
 
 # Reading -----------------------------------------------------------------------------------------------------------

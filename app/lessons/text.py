@@ -8,11 +8,11 @@ from collections.abc import Callable, Mapping
 
 from attrs import frozen
 
+from models.quantity import unbroken
+
 _PLACE = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _LINK = re.compile(r"\[([^\]]+)\]\((curve|at|part):([^)]+)\)")
-_TAG_OR_UNIT = re.compile(
-    r"(<[a-z/][^>]*>)|(?<=[\d.]) (?=(?:[pnµmkMGT]?(?:Ω|Hz|V|A|F|H|s|m)|%|dB\w*)(?!\w))|(?<=\bY)-(?=cap)"
-)
+_TAG, _Y_HYPHEN = re.compile(r"(<[a-z/][^>]*>)"), re.compile(r"(?<=\bY)-(?=cap)")
 _BOLD, _LEANING = re.compile(r"\*\*(.+?)\*\*"), re.compile(r"\*(.+?)\*")
 
 
@@ -57,7 +57,9 @@ def filled(text: str, shown: Callable[[str], str]) -> str:
 
 def held_together(text: str) -> str:
     """Return a text or HTML in which no line ends between number and unit, nor inside "Y-"; tags stay as they are."""
-    return _TAG_OR_UNIT.sub(lambda match: match[1] or ("\u00a0" if match[0] == " " else "\u2011"), text)
+    parts = _TAG.split(text)
+    parts[::2] = [_Y_HYPHEN.sub("\N{NON-BREAKING HYPHEN}", unbroken(words)) for words in parts[::2]]
+    return "".join(parts)
 
 
 def as_html(text: str, *, links: bool = True) -> str:

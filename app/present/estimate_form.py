@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 import attrs
@@ -19,7 +18,7 @@ from models.codec import KeyPath
 from models.declare import get_path, keys_of
 from models.errors import QuantityError
 from models.estimate.estimate import Amount, Result
-from models.quantity import format_quantity
+from models.quantity import format_quantity, unbroken
 
 NO_TARGET = "no value of the case"
 
@@ -70,11 +69,11 @@ def estimate_spec(draft: Draft, case: Case, measure: Measure) -> EstimateSpec:
         drawing=sketch(draft.made, measure),
         name=amount_name(amount),
         value=amount_text(amount),
-        error=_kept(error_text(amount)),
+        error=unbroken(error_text(amount)),
         equation=result.equation,
-        working=_kept(result.working),
-        limits=_kept("\n".join((*_also(result, amount), *result.notes))),
-        judge=_kept(f"{result.assumes}\nSource: {result.source}"),
+        working=unbroken(result.working),
+        limits=unbroken("\n".join((*_also(result, amount), *result.notes))),
+        judge=unbroken(f"{result.assumes}\nSource: {result.source}"),
         caution=result.caution,
         now=_now(case, target),
         use="" if target is None or refused or _stands(case, target, amount) else f"Use {_used(amount)}",
@@ -110,11 +109,6 @@ def _signed(field: FieldSpec, sign: str) -> FieldSpec:
 
 def _also(result: Result, amount: Amount) -> Iterator[str]:
     return (f"{amount_name(each)} {amount_text(each)}." for each in result.amounts if each is not amount)
-
-
-def _kept(text: str) -> str:
-    """Return a text whose numbers are not parted from their units where a line ends."""
-    return re.sub(r"(?<=\d) (?=[pnµmkMGHFV%])", "\N{NO-BREAK SPACE}", text)
 
 
 def _used(amount: Amount) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from base64 import b64encode
 from collections.abc import Mapping
@@ -12,12 +11,11 @@ from typing import Any
 from app.report.blocks import Document
 from app.report.figures import svg
 from models.assets import ASSETS
+from models.quantity import unbroken
 
 SIGNS: Mapping[str, str] = MappingProxyType({"pass": "✓", "fail": "✗", "not-applicable": "–"})
 """Outcomes have a shape of their own, so that a grey copy loses nothing."""
 _STRONG = ("L", "R", "AL")
-_PARTED = re.compile(r"(?<=[0-9]) (?=(?:dB(?:µV(?:/m)?)?|[pnµmkMGT]?(?:Ω|Hz|F|H|V|A|W|m|s)|%|°)(?![A-Za-z0-9]))")
-"""The space between a number and its unit, at which no line breaks."""
 
 
 def html(document: Document) -> str:
@@ -68,4 +66,4 @@ def _as_link(text: str) -> str:
 
 
 def _held(value: Any) -> Any:
-    return _PARTED.sub("\u00a0", value) if type(value) is str else value
+    return unbroken(value) if type(value) is str else value

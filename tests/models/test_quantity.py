@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.errors import QuantityError
-from models.quantity import UNITS, format_quantity, parse_quantity
+from models.quantity import UNITS, format_quantity, parse_quantity, unbroken
 
 GOOD: list[tuple[object, str, float]] = [
     # SI text
@@ -441,3 +441,14 @@ def test_display_text(value: float, unit: str, digits: int, expected: str) -> No
 def test_no_significant_digits_are_refused() -> None:
     with pytest.raises(ValueError, match="prec"):
         format_quantity(1.0, "V", digits=0)
+
+
+@pytest.mark.parametrize(
+    ("text", "whole"),
+    [
+        ("10 W at 30 fF, 40 dBµV/m, 5 %", "10\u00a0W at 30\u00a0fF, 40\u00a0dBµV/m, 5\u00a0%"),
+        ("3 Hours, 4 more, lesson 3. A bead", "3 Hours, 4 more, lesson 3. A bead"),
+    ],
+)
+def test_a_number_is_not_parted_from_its_unit(text: str, whole: str) -> None:
+    assert unbroken(text) == whole
