@@ -8,8 +8,8 @@ from typing import Any, ClassVar
 
 import numpy as np
 from attrs import evolve, frozen
-from numpy.typing import NDArray
 
+from models.arrays import Real
 from models.case.requirement import Requirement, RequirementTable
 from models.catalogue.codec import PartKinds
 from models.codec import HIGHEST_HZ, Between, ListOf, Place, Quantity, Text, describe
@@ -74,7 +74,7 @@ class Sweep:
                 f"a sweep of {self._count()} points", f"at most {MOST_POINTS} points", "points_per_decade"
             )
 
-    def f_hz(self) -> NDArray[np.float64]:
+    def f_hz(self) -> Real:
         """Return the frequencies (F,), evenly spaced on a log axis, both ends included."""
         return np.geomspace(self.start_hz, self.stop_hz, self._count())
 

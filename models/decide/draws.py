@@ -20,7 +20,7 @@ from models.decide.toleranced import MAINS, Toleranced, drawn_edges
 from models.decide.touch_judge import faults
 from models.formulas.discharge import bleed_time
 from models.network.grid import DC, Grid, harmonic_grid, point_grid
-from models.network.mesh import Mesh, impedance, reduce_to, voltage
+from models.network.mesh import Mesh, impedance, reduce_to, volts
 from models.network.solver import Drive, Solver, drive_of
 from models.outcomes.common_mode import CommonMode, common_mode, mean_v
 from models.outcomes.extremes import extremes
@@ -184,7 +184,7 @@ def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     driven = Mesh(y=mesh.y, j={(drive.out_of, drive.into): _injected(draws, drive, source, grid)})
     reduced = reduce_to(driven, pair)[0]
     carried, y = reduced.carried(*pair), reduced.between(*pair)
-    return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else voltage(carried, y)
+    return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else volts(carried, y)
 
 
 def _injected(draws: Draws, drive: Drive, source: Source, grid: Grid) -> Complex:

@@ -46,7 +46,7 @@ class Parameter:
 
     @property
     def within_part(self) -> KeyPath:
-        """KeyPath from the part to the value; only for the values of parts."""
+        """Path from the part to the value; only for the values of parts."""
         return self.path[self.path.index("parts") + 2 :]
 
     def changed(self, case: Case, candidate: Candidate, value: float) -> tuple[Case, Candidate]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -29,7 +31,7 @@ def before_fit(measurement: Measurement) -> list[str]:
 
 def after_fit(kind: str, values: Real, measurement: Measurement) -> list[str]:
     """Return what the difference between data and fit shows: ripple, points far off, a kind that does not suit."""
-    z = SHAPES[kind](values, 2 * np.pi * measurement.f_hz)[0]
+    z = SHAPES[kind](values, math.tau * measurement.f_hz)[0]
     ratio = np.asarray(measurement.z_ohm / z, np.complex128)
     found = (_ripple(ratio, measurement), _far_off(ratio, measurement), _unsuited(kind, ratio, measurement))
     return [said for said in found if said]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
@@ -30,7 +31,7 @@ def impedance(columns: Sequence[Column], source: str) -> tuple[Complex, bool, li
         Where the columns do not tell an impedance, or not only one.
     """
     have = {column.role: column.values for column in columns}
-    have["w"] = 2 * np.pi * have["f"]
+    have["w"] = math.tau * have["f"]
     with np.errstate(divide="ignore", invalid="ignore"):
         for needs, make in _WAYS.items():
             if all(role in have for role in needs):

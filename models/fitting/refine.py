@@ -65,7 +65,7 @@ def make_target(measurement: Measurement, limit: int = 300) -> Target:
     """Thin a measurement and take its logarithm."""
     f_hz, z_ohm = log_resampled(measurement, limit)
     return Target(
-        omega=2 * np.pi * f_hz,
+        omega=math.tau * f_hz,
         log_z=np.log(z_ohm),
         root_weight=np.sqrt(log_share(f_hz)),
         has_phase=measurement.has_phase,
@@ -141,7 +141,7 @@ def residuals(shape: Shape, values: Real, target: Target) -> tuple[Real, Real]:
     relative = slopes / z[:, None]
     if not target.has_phase:
         return ratio.real, relative.real
-    phase = (ratio.imag + np.pi) % (2 * np.pi) - np.pi
+    phase = (ratio.imag + np.pi) % math.tau - np.pi
     return np.concatenate([ratio.real, phase]), np.concatenate([relative.real, relative.imag])
 
 

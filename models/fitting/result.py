@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -57,7 +58,7 @@ class FitResult:
         f = np.asarray(f_hz, np.float64)
         z = np.full(f.shape, self._dc_ohm(), np.complex128)
         above = f > 0
-        z[above] = SHAPES[self.kind](vector_of(self.kind, self.keys), 2 * np.pi * f[above])[0]
+        z[above] = SHAPES[self.kind](vector_of(self.kind, self.keys), math.tau * f[above])[0]
         return z
 
     def _dc_ohm(self) -> float:
@@ -88,7 +89,7 @@ def make_result(
 
 def errors(kind: str, values: Real, measurement: Measurement) -> tuple[float, float]:
     """Rms of fit/data in dB and in degrees over all points, each decade counting alike."""
-    ratio = SHAPES[kind](values, 2 * np.pi * measurement.f_hz)[0] / measurement.z_ohm
+    ratio = SHAPES[kind](values, math.tau * measurement.f_hz)[0] / measurement.z_ohm
     share = log_share(measurement.f_hz)
     rms_db = np.sqrt(np.average((20 * np.log10(np.abs(ratio))) ** 2, weights=share))
     rms_deg = np.sqrt(np.average(np.degrees(np.angle(ratio)) ** 2, weights=share))

@@ -50,7 +50,7 @@ def impedance(y: Complex) -> Complex:
     return z
 
 
-def voltage(current: Complex, y: Complex) -> Complex:
+def volts(current: Complex, y: Complex) -> Complex:
     """Return current/y (F,) in V; exactly 0 over a short, unless it is a voltage in series with a short that drives."""
     v: Complex = current * impedance(y)
     short = y.real >= _LEAST_SHORT

@@ -16,7 +16,7 @@ from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, i
 from models.network.grid import DC, Grid
 from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, has_bead, load_currents
 from models.network.memo import Memo
-from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to, voltage
+from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to, volts
 from models.network.response import Response
 from models.parts.part import Part
 from models.sources.mains_offset import MainsOffset
@@ -127,7 +127,7 @@ class Solver:
         if b in island and island[b] == island.get(a) and current is not None:
             y = mesh.between(a, b)
             assert y is not None
-            v_ba = voltage(current, y)
+            v_ba = volts(current, y)
         else:
             v_ba = np.zeros(grid.omega.shape, np.complex128)
         series = {edge: self.series_current(edge, grid) for edge in drive.series}

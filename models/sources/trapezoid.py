@@ -6,16 +6,14 @@ import math
 
 import numpy as np
 from attrs import frozen
-from numpy.typing import NDArray
 
+from models.arrays import Complex, Real
 from models.declare import quantity
 from models.errors import QuantityError
 from models.sources.harmonics import harmonic_count
 
 
-def trapezoid_coefficients(
-    orders: NDArray[np.float64], frequency_hz: float, duty: float, rise_s: float, fall_s: float
-) -> NDArray[np.complex128]:
+def trapezoid_coefficients(orders: Real, frequency_hz: float, duty: float, rise_s: float, fall_s: float) -> Complex:
     """Complex Fourier coefficients of a unit trapezoid with unequal edges.
 
     c_n = 1/(jω_nT)·[e^(−jω_n t_r/2)·sinc(ω_n t_r/2) − e^(−jω_n(t_r/2 + τ))·sinc(ω_n t_f/2)], c_0 = τ/T,
@@ -81,7 +79,7 @@ class Trapezoid:
         """Return how many harmonics lie at or below a frequency."""
         return harmonic_count(self.frequency_hz, stop_hz)
 
-    def coefficients(self, count: int) -> NDArray[np.complex128]:
+    def coefficients(self, count: int) -> Complex:
         """Return c_0 to c_count of the wave with unit amplitude, (count + 1,)."""
         orders = np.arange(count + 1, dtype=np.float64)
         return trapezoid_coefficients(orders, self.frequency_hz, self.duty, self.rise_s, self.fall_s)
