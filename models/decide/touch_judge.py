@@ -21,7 +21,7 @@ from models.parts.copper import Copper
 from models.parts.part import Part
 
 _LET_GO_A = 10e-3
-"""From about here muscles hold on to what they touch, rms at 50 and 60 Hz. Source: IEC 60479-1, from memory."""
+"""From about here muscles hold on to what they touch, rms at 50 and 60 Hz. Source: IEC 60479-1, believed."""
 
 
 @frozen(kw_only=True)
@@ -47,10 +47,10 @@ def judge_touch_current(subject: Subject, requirement: Requirement) -> Verdict:
     fault_limit = limit if requirement.fault_limit_a is None else requirement.fault_limit_a
     fault_fails = fault is not None and fault_a > fault_limit
     why = f"{shown(value, 'A')} rms flows through a person, {shown(nominal, 'A')} at nominal values."
-    if value > _LET_GO_A:
-        why += " A hand may not let go of that: it is a danger to life."
     if fault is not None:
         why += f" With {fault.text} it is {shown(fault_a, 'A')}, against {shown(fault_limit, 'A')}."
+    if max(value, fault_a) > _LET_GO_A:
+        why += f" A hand may not let go of more than {shown(_LET_GO_A, 'A')}: it is a danger to life."
     by_fault = fault_fails and value <= limit
     judged = fault_a if by_fault else value
     verdict = at_most(

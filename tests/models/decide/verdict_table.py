@@ -380,6 +380,14 @@ ROWS = (
         value=0.1330,
         says="a danger to life",
     ),
+    Row(
+        name="one of two 0.2 µF shorted: 253 V over 16.19 kΩ are more than a hand lets go of",
+        pieces=requirement("touch-current", 'limit = "8 mA"\nfault_limit = "9 mA"') + mains(),
+        bridge=branch(*[capacitor(0.2e-6)] * 2),
+        outcome="fail",
+        value=15.63e-3,
+        says="a danger to life",
+    ),
     Row(name="no mains, no touch current", pieces=_QUARTER_MA, outcome="not-applicable"),
     # what noise and direct current do
     Row(
