@@ -85,8 +85,10 @@ class Course:
         return evolve(self, shown=self.shown | {self.step.id}) if asks(self.step) else self
 
     def solve(self) -> Course:
-        """Return the state with the present task met."""
-        return evolve(self, solved=self.solved | {self.step.id}) if isinstance(self.step, Design) else self
+        """Return the state with the present task met; one that is met already is the same."""
+        if not isinstance(self.step, Design) or self.step.id in self.solved:
+            return self
+        return evolve(self, solved=self.solved | {self.step.id})
 
     def forward(self) -> Course:
         """Return the state one step on; a question that still stands keeps its learner."""

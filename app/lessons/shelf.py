@@ -10,6 +10,7 @@ from app.lessons.course import Course
 from app.lessons.document import Design, Lesson
 from app.lessons.progress import keep_progress, load_progress
 from app.lessons.read import load_own
+from app.lessons.task import Check, check_task
 from app.lessons.truth import Truth
 from models.case.document import Case
 
@@ -75,6 +76,17 @@ class Shelf:
         """Remember what was made of the task that was begun last, for when the learner comes back to it."""
         if self._task is not None:
             self._circuits[self._task] = circuit
+
+    def check(self, present: Case, selected: int) -> Check | None:
+        """Judge a candidate by the present task, and keep that it is solved; None without a task or a candidate."""
+        course = self.course
+        if not isinstance(course.step, Design) or not present.candidates:
+            return None
+        candidate = present.candidates[min(selected, len(present.candidates) - 1)]
+        found = check_task(self.truth.bench.solver, course.lesson, course.step, present, candidate)
+        if found.met:
+            self.keep(course.solve())
+        return found
 
     def begin_again(self) -> None:
         """Begin the open lesson anew, its tasks as well."""

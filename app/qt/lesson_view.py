@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from attrs import evolve
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeyEvent
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QPushButton, QWidget
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QWidget
 
 from app.lessons.course import Course
-from app.lessons.document import Design, Lesson
+from app.lessons.document import Lesson
+from app.lessons.pointing import Pointing
 from app.lessons.predict import Dragged, Drawn, Picked, Prediction
 from app.lessons.read import load_course
 from app.lessons.shelf import Shelf
-from app.lessons.task import Check, check_task
 from app.lessons.truth import Truth
 from app.present.lesson import course_list, lesson_page, overview
 from app.present.lesson_handout import handout_html
 from app.present.lesson_specs import LessonSpec
 from app.qt.keys import pop_up_at
-from app.qt.lesson_list import LessonRow
+from app.qt.lesson_keys import take_key
 from app.qt.lesson_maker import LessonMaker
 from app.qt.lesson_pages import LessonPages
 from app.qt.lesson_parts import LessonParts
@@ -29,10 +30,6 @@ from app.qt.theme import Theme, ThemeName, theme_named
 from app.state.files import write_whole
 from app.state.places import state_folder
 from models.case.document import Case
-from models.quantity import parse_quantity
-
-_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-_FORWARD = (*_ENTER, Qt.Key.Key_PageDown)
 
 
 class LessonWindow(QMainWindow):
@@ -65,8 +62,7 @@ class LessonWindow(QMainWindow):
         shipped = load_course() if lessons is None else lessons
         self.shelf = Shelf(state_folder() if folder is None else folder, shipped, truth_of)
         self.session = session_of(shipped[0].case_of(shipped[0].steps[0]))
-        self._strong, self._pinned = "", ""
-        self._cursor_hz: float | None = None
+        self._pointing = Pointing()
         self._pages = LessonPages(self._theme)
         self.list, self.head, self.page = self._pages.list, self._pages.head, self._pages.page
         self.predictions, self.close_overview = self._pages.predictions, self._pages.close_overview
@@ -93,6 +89,11 @@ class LessonWindow(QMainWindow):
     def presenting(self) -> bool:
         """Whether the window speaks to a group."""
         return self.head.present_button.isChecked()
+
+    @property
+    def in_lesson(self) -> bool:
+        """Whether the open lesson is what is seen."""
+        return self._pages.in_lesson
 
     def show_list(self) -> None:
         """Show the list of lessons."""
@@ -154,11 +155,16 @@ class LessonWindow(QMainWindow):
         self.shelf.begin_again()
         self._begin_step()
 
+    def leave(self) -> None:
+        """Stop speaking to a group, or go back to the list."""
+        if self.presenting:
+            self.head.present_button.setChecked(False)
+        elif not self._pages.in_list:
+            self.show_list()
+
     def spec(self) -> LessonSpec:
         """Return the page of the present step."""
-        check = self._check()
-        if check is not None and check.met:
-            self.shelf.keep(self.course.solve())
+        check = self.shelf.check(self.session.case, self.session.view.candidate)
         return lesson_page(
             self.truth,
             self.course,
@@ -166,14 +172,14 @@ class LessonWindow(QMainWindow):
             number=self.shelf.at + 1,
             count=len(self.shelf.lessons),
             check=check,
-            strong=self._strong or self._pinned,
-            cursor_hz=self._cursor_hz,
+            strong=self._pointing.strong,
+            cursor_hz=self._pointing.at_hz,
             presenting=self.presenting,
         )
 
     def refresh(self) -> None:
         """Show the present step anew."""
-        if not self._pages.in_lesson:
+        if not self.in_lesson:
             return
         spec, head = self.spec(), self.head
         head.render(spec)
@@ -196,42 +202,14 @@ class LessonWindow(QMainWindow):
         write_whole(path, handout_html(self.truth, number=self.shelf.at + 1))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Press the button that has the keys, leave, or step through the open lesson."""
-        key, held = Qt.Key(event.key()), self.focusWidget()
-        if key in _ENTER and isinstance(held, LessonRow | QPushButton):
-            held.click()
-        elif key == Qt.Key.Key_Escape:
-            self._escape()
-        elif not (self._pages.in_lesson and self._step_by(key)):
+        """Do what a key means here."""
+        if not take_key(self, Qt.Key(event.key())):
             super().keyPressEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep how far the learner came."""
         self.session.timer.cancel()
         event.accept()
-
-    def _step_by(self, key: Qt.Key) -> bool:
-        """Step by keys, before a group with those of a presenter as well; return whether the key means anything."""
-        keys, presents = Qt.Key, self.presenting
-        if key in _FORWARD or (presents and key in (keys.Key_Right, keys.Key_Space)):
-            self.forward()
-        elif key == keys.Key_PageUp or (presents and key == keys.Key_Left):
-            self.back()
-        elif presents and key in (keys.Key_Up, keys.Key_Down):
-            self.page.scroll_by(1 if key == keys.Key_Down else -1)
-        elif presents and key == keys.Key_N:
-            self.head.notes_button.toggle()
-        elif key == keys.Key_F5:
-            self.head.present_button.toggle()
-        else:
-            return False
-        return True
-
-    def _escape(self) -> None:
-        if self.presenting:
-            self.head.present_button.setChecked(False)
-        elif not self._pages.in_list:
-            self.show_list()
 
     def _go(self, course: Course) -> None:
         if course is self.course:
@@ -242,8 +220,7 @@ class LessonWindow(QMainWindow):
 
     def _begin_step(self) -> None:
         """Begin a step with its circuit, whatever was touched before."""
-        self._strong = self._pinned = ""
-        self._cursor_hz = None
+        self._pointing = Pointing()
         circuit = self.shelf.enter()
         if self.session.case != circuit:
             self.session.begin(circuit)
@@ -257,7 +234,7 @@ class LessonWindow(QMainWindow):
 
     def _place_cursor(self) -> None:
         """Let the current on the board be that of the frequency which the step speaks of."""
-        sweep, at_hz = self.session.case.sweep, self._cursor_hz or self.course.step.plot.at_hz
+        sweep, at_hz = self.session.case.sweep, self._pointing.at_hz or self.course.step.plot.at_hz
         if at_hz is not None:
             self.session.views.change(cursor_hz=min(max(at_hz, sweep.start_hz), sweep.stop_hz))
 
@@ -265,29 +242,18 @@ class LessonWindow(QMainWindow):
         """Give the keys to what the page asks for; before a group the window itself takes them."""
         (self if self.presenting else target).setFocus()
 
-    def _check(self) -> Check | None:
-        """Return how the selected candidate meets the task, None where there is no task or no candidate."""
-        step, case = self.course.step, self.session.case
-        if not isinstance(step, Design) or not case.candidates:
-            return None
-        candidate = case.candidates[min(self.session.view.candidate, len(case.candidates) - 1)]
-        return check_task(self.truth.bench.solver, self.course.lesson, step, case, candidate)
-
     def _point(self, link: str, chosen: bool) -> None:
         """Bring forward what the words point at; a chosen link stays, and moves the cursor."""
+        self._pointing = self._pointing.follow(link, chosen=chosen)
         kind, _, target = link.partition(":")
-        if kind == "at" and chosen:
-            self._cursor_hz = parse_quantity(target, "Hz")
+        if chosen and kind == "at":
             self._place_cursor()
         elif chosen:
-            self._pinned = "" if self._pinned == target else target
             self.parts.select(target)
-        else:
-            self._strong = target if kind in ("curve", "part") else ""
         self.session.timer.request()
 
     def _move_cursor(self, f_hz: float) -> None:
-        self._cursor_hz = f_hz
+        self._pointing = evolve(self._pointing, at_hz=f_hz)
         self._place_cursor()
         self.session.timer.request()
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from attrs import evolve
+
+from app.lessons.document import Design
 from app.lessons.shelf import Shelf
 from app.lessons.truth import Truth
 from tests.app.lessons.shipped import LESSONS
@@ -43,3 +46,20 @@ def test_the_last_lesson_is_known_and_a_broken_one_of_ones_own_is_told(tmp_path:
     assert not found.at_last
     found.at = 1
     assert found.at_last
+
+
+def test_a_task_is_judged_and_kept_once_when_it_is_solved(tmp_path: Path) -> None:
+    found = shelf(tmp_path)
+    assert found.check(found.enter(), 0) is None
+    found.keep(evolve(found.course, at=len(found.course.lesson.steps) - 1))
+    task, circuit = found.course.step, found.enter()
+    assert isinstance(task, Design)
+    solved = evolve(circuit, candidates=(*circuit.candidates, task.solution))
+    assert found.check(evolve(circuit, candidates=()), 0) is None
+    checked = found.check(solved, len(solved.candidates) - 1)
+    assert checked is not None
+    assert checked.met
+    kept = found.course
+    assert task.id in kept.solved
+    found.check(solved, len(solved.candidates) - 1)
+    assert found.course is kept
