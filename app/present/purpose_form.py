@@ -10,7 +10,8 @@ from app.present.specs import FormSpec, SectionSpec
 from app.state.purpose import Draft, as_case, has_copper, mains_told, outcome
 from models.case.document import Case
 from models.decide.presets import origin_of
-from models.decide.purpose import QUESTIONS, Purpose, Question, Reasoned
+from models.decide.purpose import Purpose, Reasoned
+from models.decide.questions import QUESTIONS, Question
 from models.decide.verdict import SAFETY_CAUTION
 
 _MAINS = "The case has no mains yet: 230 V at 50 Hz are added, to be changed in the case."

@@ -9,11 +9,9 @@ from attrs import frozen
 from app.present.answers import question
 from app.present.numbers import signed_db
 from app.state.results import Results
-from models.decide.purpose import COPPER
+from models.decide.purpose import APART, COPPER
 from models.decide.verdict import Verdict, listed
 
-_REASONS = ("blocks-dc", "separation", "withstand", "touch-current", "loop-current")
-"""Requirements that speak for a separation at all."""
 _PERSON = ("separation", "withstand", "touch-current")
 """Requirements that keep a person from harm: no calm on the wires outweighs one of them."""
 _RATED = ("withstand",)
@@ -45,7 +43,7 @@ def recommend(results: Results) -> Recommendation:
     what to begin with, and the report says so.
     """
     case = results.case
-    plain = () if any(each.kind in _REASONS for each in case.requirements) else (COPPER,)
+    plain = () if any(each.kind in APART for each in case.requirements) else (COPPER,)
     if not case.candidates:
         return Recommendation(candidate=None, meets=False, sentences=("The case has no candidate.", *plain))
     if not case.requirements:

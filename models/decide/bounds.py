@@ -10,7 +10,7 @@ from attrs import frozen
 
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.decide.emission import closest
+from models.decide.emission_judge import closest
 from models.decide.subject import Subject
 from models.decide.template import Template
 from models.decide.touch_judge import touch_ratio

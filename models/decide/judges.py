@@ -13,8 +13,8 @@ from models.case.document import Case
 from models.case.requirement import Requirement
 from models.decide.bias import bias_said, overload_said
 from models.decide.dc_judge import judge_dc_drop, judge_static_bleed
-from models.decide.emission import judge_conducted, judge_radiated
-from models.decide.insulation import judge_blocks_dc, judge_separation, judge_withstand
+from models.decide.emission_judge import judge_conducted, judge_radiated
+from models.decide.insulation_judge import judge_blocks_dc, judge_separation, judge_withstand
 from models.decide.loop_judge import judge_loop_current
 from models.decide.noise_judge import judge_common_mode, judge_return_impedance
 from models.decide.subject import Subject

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from attrs import frozen
 
-from models.decide.emission import closest
+from models.decide.emission_judge import closest
 from models.decide.subject import Subject
 from models.formulas.levels import level_dbuv
 from models.outcomes.emitted import USUAL_DETECTOR

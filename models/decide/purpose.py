@@ -12,9 +12,12 @@ from attrs import frozen
 
 from models.case.document import Case
 from models.case.requirement import Requirement
-from models.decide.insulation import hopeless
-from models.decide.presets import Preset, preset_of, presets, requirement_from
+from models.decide.insulation_judge import hopeless
+from models.decide.presets import Preset, preset_of, requirement_from
+from models.decide.questions import Answers, refuse_unknown
 
+APART = ("blocks-dc", "separation", "withstand", "touch-current", "loop-current")
+"""Kinds of requirement that are a reason to keep regions apart: continuous copper meets none of them."""
 COPPER = (
     "Nothing here asks for a separation: join the regions with continuous copper. It has the least impedance at every "
     "frequency, so that it lets the least voltage stand between them, and a gap would only lengthen the way of every "
@@ -24,32 +27,6 @@ NO_ISOLATION = (
     "No candidate can isolate the pair as it is fed: a converter with one ground terminal, or one that is not "
     "isolated, joins the regions itself. Take an isolated converter, or give up the separation."
 )
-
-
-@frozen(kw_only=True)
-class Choice:
-    """One possible answer."""
-
-    key: str
-    text: str
-
-
-@frozen(kw_only=True)
-class Question:
-    """One question of the guided start.
-
-    Attributes
-    ----------
-    key : name of the answer
-    text : the question
-    choices : what can be answered
-    several : whether more than one may be chosen
-    """
-
-    key: str
-    text: str
-    choices: tuple[Choice, ...]
-    several: bool = False
 
 
 @frozen(kw_only=True)
@@ -89,78 +66,6 @@ class Purpose:
         return tuple(each.requirement for each in self.reasoned)
 
 
-Answers = Mapping[str, tuple[str, ...]]
-"""Question → keys of the chosen answers; a question that is left out is not answered."""
-
-
-def _question(key: str, text: str, choices: Mapping[str, str], *, several: bool = False) -> Question:
-    return Question(
-        key=key,
-        text=text,
-        several=several,
-        choices=tuple(Choice(key=name, text=each) for name, each in choices.items()),
-    )
-
-
-_REGION: Mapping[str, str] = MappingProxyType(
-    {
-        "mains": "joined to the mains",
-        "touchable": "an output or a housing that a person touches",
-        "digital": "digital ground of a board",
-        "analogue": "quiet ground of small signals",
-        "power": "ground of a converter or a motor",
-        "chassis": "chassis or shield",
-        "battery": "a device on its battery",
-    }
-)
-
-QUESTIONS: tuple[Question, ...] = (
-    _question("first", "What is the first region?", _REGION),
-    _question("second", "What is the second region?", _REGION),
-    _question(
-        "apart",
-        "What must not get across?",
-        {
-            "safety": "mains, so that a person is safe",
-            "dc": "direct current",
-            "loop": "current of a ground loop at mains frequency",
-            "noise": "switching noise",
-            "surge": "surge or electrostatic discharge",
-        },
-        several=True,
-    ),
-    _question(
-        "across",
-        "What must get across?",
-        {
-            "signals": "single-ended signals, whose return needs a way back",
-            "isolated-signals": "signals through isolators",
-            "load": "the load current of a converter",
-            "noise-return": "noise current, back to where it comes from",
-        },
-        several=True,
-    ),
-    _question(
-        "feed",
-        "What feeds the second region?",
-        {
-            "isolated": "an isolated converter",
-            "common": "a converter with one ground terminal, or not isolated",
-            "own": "its own battery or supply",
-        },
-    ),
-    _question(
-        "touch",
-        "Who can touch what the mains could reach?",
-        {"nobody": "nobody", "person": "anyone", "earthed": "anyone, but it is earthed"},
-    ),
-    Question(
-        key="product",
-        text="What kind of product is it?",
-        choices=tuple(Choice(key=each.id, text=each.title) for each in presets()),
-    ),
-)
-
 _WITHSTAND_V: Mapping[str, float] = MappingProxyType({"reinforced": 4000.0, "basic": 2000.0})
 _DEFAULT_PRODUCT = "household-class-ii"
 
@@ -170,7 +75,7 @@ def purpose(answers: Answers, case: Case | None = None) -> Purpose:
 
     Parameters
     ----------
-    answers : question → chosen keys, see `QUESTIONS`
+    answers : question → chosen keys, see `questions.QUESTIONS`
     case : where there is one, it is asked whether any candidate could isolate its pair
 
     Returns
@@ -182,29 +87,15 @@ def purpose(answers: Answers, case: Case | None = None) -> Purpose:
     ValueError
         an answer that the question does not have, or several where one is asked for
     """
-    _check(answers)
+    refuse_unknown(answers)
     found = tuple(_reasoned(answers))
     kinds = {each.requirement.kind for each in found}
-    apart = bool(kinds & {"blocks-dc", "separation", "withstand", "touch-current", "loop-current"})
+    apart = not kinds.isdisjoint(APART)
     return Purpose(
         reasoned=found,
         recommendation="" if apart else COPPER,
         warnings=tuple(_warnings(answers, case)) if apart else (),
     )
-
-
-def _check(answers: Answers) -> None:
-    known = {each.key: each for each in QUESTIONS}
-    for key, chosen in answers.items():
-        if key not in known:
-            raise ValueError(f'no question "{key}"; there are {", ".join(known)}')
-        question = known[key]
-        keys = [choice.key for choice in question.choices]
-        wrong = [each for each in chosen if each not in keys]
-        if wrong:
-            raise ValueError(f'"{wrong[0]}" answers nothing of "{question.text}"; accepted: {", ".join(keys)}')
-        if len(chosen) > 1 and not question.several:
-            raise ValueError(f'{len(chosen)} answers to "{question.text}"; accepted: one')
 
 
 def _reasoned(answers: Answers) -> Iterator[Reasoned]:

@@ -13,7 +13,7 @@ from attrs import evolve, frozen
 from models.arrays import Real
 from models.case.document import Case
 from models.decide.bounds import Problem, least_capacitance, most_capacitance
-from models.decide.emission import judge_conducted
+from models.decide.emission_judge import judge_conducted
 from models.decide.lead_resonance import LeadResonance
 from models.decide.opening import Opening
 from models.decide.openings import openings

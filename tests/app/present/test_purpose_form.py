@@ -8,7 +8,7 @@ from app.state.purpose import Draft, applied, begun, outcome, with_value
 from models.assets import CASES
 from models.case.document import Case, Mains, Pair
 from models.case.read import load_case
-from models.decide.purpose import QUESTIONS
+from models.decide.questions import QUESTIONS
 from models.errors import QuantityError
 
 BARE = Case(pair=Pair(a="hot", b="cold"))

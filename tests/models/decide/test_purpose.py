@@ -8,7 +8,8 @@ from models.case.read import load_case, parse_case
 from models.case.write import case_text
 from models.decide.judges import judge_one
 from models.decide.presets import origin_of, preset_of, presets, requirement_from
-from models.decide.purpose import COPPER, NO_ISOLATION, QUESTIONS, purpose
+from models.decide.purpose import COPPER, NO_ISOLATION, purpose
+from models.decide.questions import QUESTIONS
 from models.decide.subject import Subject
 from models.network.solver import Solver
 
