@@ -22,7 +22,7 @@ def quasi_peak_reading(envelope_v: ArrayLike, step_s: float, detector: QuasiPeak
 
     dv/dt = (e − v)₊/τ_c − v/τ_d, over what a steady carrier gives; then the meter, critically damped, by its top.
 
-    Agrees with the standard's pulse table (from memory) within 1 dB from 20 Hz up in band B, 2 dB from 10 Hz up in the
+    Agrees with the standard's pulse table, as believed, within 1 dB from 20 Hz up in band B, 2 dB from 10 Hz up in the
     others. Source: CISPR 16-1-1, detector and meter.
     """
     envelope = np.asarray(envelope_v, np.float64)
