@@ -11,6 +11,7 @@ from app.present.tabs import SLOTS, ink
 from app.sweep.address import Address
 from app.sweep.contour import contour, levels
 from app.sweep.map import Mapped
+from app.sweep.offered import named
 from app.sweep.surface import Surface
 from models.arrays import Real
 from models.quantity import format_quantity
@@ -97,6 +98,13 @@ def map_plot(
         ),
         empty="" if lines else "The result is the same at every point, or there is none.",
     )
+
+
+def over_words(mapped: Mapped) -> str:
+    """Return what runs along the axes, by the names of the values."""
+    found, case = mapped.surface, mapped.request.case
+    inner, outer = (each and named(case, each).rpartition(" · ")[2] for each in (found.inner, found.outer))
+    return f"{outer} upwards, {inner} across" if outer else f"over {inner}"
 
 
 def impedances(mapped: Mapped) -> PlotSpec:

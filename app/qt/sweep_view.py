@@ -4,27 +4,22 @@ from __future__ import annotations
 
 from concurrent.futures import Executor
 
-from attrs import evolve
-from PySide6.QtCore import QEvent, QObject, QPointF, Qt
-from PySide6.QtGui import QGuiApplication, QMouseEvent
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QWidget
 
 from app.present.answers import cautions
-from app.present.specs import PlotSpec
-from app.present.sweep_plot import family, impedances, map_plot
 from app.qt.field import ChoiceBox
 from app.qt.look import Look
 from app.qt.panel import Panel, Words
-from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.sweep_axis import AxisForm, muted
+from app.qt.sweep_plots import SweepPlots
 from app.qt.theme import SPACE, Theme, ThemeName, theme_named
 from app.qt.work_row import WorkRow
 from app.sweep.address import Address
 from app.sweep.map import Mapped, MapRequest, csv_text, run_map
 from app.sweep.offered import named, results, usual_span, values, with_values
 from app.sweep.values import Axis, axis
-from models.declare import get_path
 from models.errors import IsthmusError
 from models.quantity import format_quantity
 
@@ -32,7 +27,6 @@ _SIDE_WIDTH = 340
 _ALONE = "nothing else"
 _POINTS = "25"
 _MOST = 2500
-_EMPTY = "Choose what to vary, then compute."
 _STALE = "The case has changed since. Compute again to be sure."
 
 
@@ -46,8 +40,7 @@ class SweepView(QDialog):
         self._candidate = session.view.candidate
         theme = theme_named(ThemeName(session.view.theme))
         self.work = WorkRow(self, run_map, executor)
-        self.plot, self.curves = PlotView(theme), PlotView(theme)
-        self._cards = tuple(Panel(theme) for _ in range(3))
+        self.plots, self._side = SweepPlots(theme), Panel(theme)
         case = session.case
         offered = tuple((each, named(case, each)) for each in values(case, self._candidate))
         self.first = AxisForm(theme, "Vary", offered, _POINTS)
@@ -100,19 +93,11 @@ class SweepView(QDialog):
         if self._mapped is not None:
             QGuiApplication.clipboard().setText(csv_text(self._mapped))
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Take the point that is clicked in the plot."""
-        released = isinstance(event, QMouseEvent) and event.type() == QEvent.Type.MouseButtonRelease
-        if released and isinstance(event, QMouseEvent) and event.button() == Qt.MouseButton.LeftButton:
-            self.choose(event.position())
-        return super().eventFilter(watched, event)
-
-    def choose(self, place: QPointF) -> None:
-        """Choose the point at a place of the plot."""
-        frame = self.plot.sheet().frame
-        if self._mapped is None or not frame.rect().contains(place):
+    def choose(self, x: float, y: float) -> None:
+        """Choose a point of the plot."""
+        if self._mapped is None:
             return
-        found, x, y = self._mapped.surface, frame.x.value(place.x()), frame.y.value(place.y())
+        found = self._mapped.surface
         for form in self._forms():
             address = form.address()
             if address is not None and address.path == found.inner.path:
@@ -154,9 +139,7 @@ class SweepView(QDialog):
     def _lay_out(self) -> None:
         self.setWindowTitle("Vary values")
         self.resize(1000, 640)
-        upper, lower, side = self._cards
-        upper.add(self.plot, stretch=1)
-        lower.add(self.curves, stretch=1)
+        side = self._side
         side.setFixedWidth(_SIDE_WIDTH)
         name = self.session.case.candidates[self._candidate].name if self.session.case.candidates else ""
         side.show_title("Vary values", name)
@@ -174,14 +157,10 @@ class SweepView(QDialog):
         side.add(self.caution)
         self.caution.setVisible(bool(self.caution.text()))
         side.add_row(self._foot())
-        plots = QVBoxLayout()
-        plots.setSpacing(SPACE.m)
-        plots.addWidget(upper, 1)
-        plots.addWidget(lower, 1)
         row = QHBoxLayout(self)
         row.setContentsMargins(SPACE.m, SPACE.m, SPACE.m, SPACE.m)
         row.setSpacing(SPACE.m)
-        row.addLayout(plots, 1)
+        row.addWidget(self.plots, 1)
         row.addWidget(side)
 
     def _foot(self) -> QHBoxLayout:
@@ -213,17 +192,14 @@ class SweepView(QDialog):
         self.shows.activated.connect(lambda *_: self.start())
         for form in (self.first, self.second):
             form.at.editingFinished.connect(self._show)
-        self.plot.installEventFilter(self)
-        for plot in (self.plot, self.curves):
-            plot.failed.connect(self._tell)
+        self.plots.picked.connect(self.choose)
+        self.plots.failed.connect(self._tell)
 
     def _dress(self, theme: Theme) -> None:
         for box in (self.shows, *(box for form in (self.first, self.second) for box in (form.value, form.spacing))):
             box.theme = theme
-        for plot in (self.plot, self.curves):
-            plot.set_theme(theme)
-        for card in self._cards:
-            card.set_theme(theme)
+        self.plots.set_theme(theme)
+        self._side.set_theme(theme)
 
     def _leave(self) -> None:
         self.session.frame.disconnect(self._check)
@@ -250,38 +226,7 @@ class SweepView(QDialog):
         self.copy_data.setVisible(not busy)
         self.copy_data.setEnabled(self._mapped is not None)
         self.use.setEnabled(all(form.at.text().strip() for form in self._forms()))
-        self._show_plots()
-
-    def _show_plots(self) -> None:
-        mapped, cards = self._mapped, self._cards
-        cards[1].setVisible(mapped is not None and bool(mapped.curves))
-        if mapped is None:
-            self.plot.render(PlotSpec(title="", empty=_EMPTY))
-            return
-        found, unit = mapped.surface, mapped.request.result.unit
-        if found.outer is not None:
-            spec = map_plot(found, unit=unit, here=self._here(mapped), at=self._at(mapped))
-        else:
-            chosen = self._at(mapped)
-            spec = evolve(family(found, unit=unit), cursor_x=None if chosen is None else chosen[0])
-        cards[0].show_title(spec.title, self._over(mapped))
-        self.plot.render(spec)
-        if mapped.curves:
-            curves = impedances(mapped)
-            cards[1].show_title(curves.title, "at some of the values")
-            self.curves.render(curves)
-
-    def _over(self, mapped: Mapped) -> str:
-        found, case = mapped.surface, mapped.request.case
-        inner, outer = (each and named(case, each).rpartition(" · ")[2] for each in (found.inner, found.outer))
-        return f"{outer} upwards, {inner} across" if outer else f"over {inner}"
-
-    def _here(self, mapped: Mapped) -> tuple[float, float] | None:
-        found, case = mapped.surface, self.session.case
-        assert found.outer is not None
-        x, y = (float(get_path(case, each.path)) for each in (found.inner, found.outer))
-        inside = found.x[0] <= x <= found.x[-1] and found.y[0] <= y <= found.y[-1]
-        return (x, y) if inside else None
+        self.plots.render(self._mapped, self.session.case, None if self._mapped is None else self._at(self._mapped))
 
     def _at(self, mapped: Mapped) -> tuple[float, float] | None:
         """Return the chosen point; None where none is chosen, or not all of it."""

@@ -12,6 +12,8 @@ from app.sweep.columns import Row
 from app.sweep.faults import SweepError
 from app.sweep.plan import Plan
 from models.arrays import Real
+from models.case.document import Case
+from models.declare import get_path
 
 
 @frozen(kw_only=True, eq=False)
@@ -33,6 +35,13 @@ class Surface:
     x: Real
     z: Real
     column: str
+
+    def place_of(self, case: Case) -> tuple[float, float] | None:
+        """Return the values that a case has of inner and outer; None where one of them lies outside."""
+        assert self.outer is not None
+        x, y = (float(get_path(case, each.path)) for each in (self.inner, self.outer))
+        inside = self.x[0] <= x <= self.x[-1] and self.y[0] <= y <= self.y[-1]
+        return (x, y) if inside else None
 
 
 def surface(plan: Plan, rows: Iterable[Row], column: str, candidate: str) -> Surface:

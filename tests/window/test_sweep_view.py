@@ -56,22 +56,22 @@ def test_one_value_gives_the_result_over_it_and_impedances(view: SweepView) -> N
     assert mapped is not None
     assert mapped.surface.x == pytest.approx([1e-10, 10**-9.5, 1e-9, 10**-8.5, 1e-8])
     assert [curve.value for curve in mapped.curves] == pytest.approx(mapped.surface.x.tolist())
-    assert view.curves.isVisible()
+    assert view.plots.curves.isVisible()
 
 
 def test_two_values_give_a_map_and_a_click_goes_into_the_case_as_one_step(view: SweepView, session: Session) -> None:
     vary_mains(view)
     view.shows.setCurrentText("Touch current, worst")
     click(view.compute)
-    spec = view.plot.sheet().spec
+    spec = view.plots.plot.sheet().spec
     assert "present case" in [curve.label for curve in spec.curves]
     assert any("µA" in mark.label for mark in spec.marks)
     assert not view.use.isEnabled()
-    frame = view.plot.sheet().frame
+    frame = view.plots.plot.sheet().frame
     place = QPointF(frame.x.pixel(3e-9), frame.y.pixel(200.0)).toPoint()
-    QTest.mouseClick(view.windowHandle(), Qt.MouseButton.LeftButton, pos=view.plot.mapTo(view, place))
+    QTest.mouseClick(view.windowHandle(), Qt.MouseButton.LeftButton, pos=view.plots.plot.mapTo(view, place))
     assert view.use.isEnabled()
-    view.choose(QPointF(frame.x.pixel(3e-9), frame.y.pixel(200.0)))
+    view.choose(3e-9, 200.0)
     before = session.case
     click(view.use)
     assert get_path(session.case, C) == pytest.approx(3e-9)
@@ -89,7 +89,7 @@ def test_what_stands_against_some_points_is_told(view: SweepView, session: Sessi
     click(view.compute)
     assert "of 5 points have no result: found duty 1" in view.message.text()
     assert view.message.isVisible()
-    assert view.plot.sheet().spec.curves
+    assert view.plots.plot.sheet().spec.curves
     view.first.high.setText("0.8")
     click(view.compute)
     assert view.message.text() == ""
