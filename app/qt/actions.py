@@ -100,7 +100,7 @@ class Actions:
 
     def select(self, index: int) -> None:
         """Select a candidate and show it in the inspector."""
-        self._session.views.change(candidate=index, subject=("candidate", index))
+        self._session.select(index)
 
     def show_candidate_menu(self, index: int, at: QPoint) -> None:
         """Offer what can be done with a candidate."""
@@ -140,8 +140,7 @@ class Actions:
 
     def add(self, candidate: Candidate) -> None:
         """Add a candidate at the end and select it."""
-        if self._session.change("Add candidate", lambda case: edits.add_candidate(case, candidate)):
-            self.select(len(self._session.case.candidates) - 1)
+        self._session.add("Add candidate", lambda case: edits.add_candidate(case, candidate))
 
     def part_menu(self, take: Callable[[Part], object]) -> QMenu:
         """Return the menu of usual parts; choosing one passes it on."""

@@ -119,10 +119,7 @@ class ImportView(QDialog):
         except IsthmusError as error:
             self._say(str(error), bad=True)
             return
-        before = len(self.session.case.candidates)
-        if self.session.change(target.step, lambda case: target.edit(case, part)):
-            if len(self.session.case.candidates) > before:
-                self.session.views.change(candidate=before, subject=("candidate", before))
+        if self.session.add(target.step, lambda case: target.edit(case, part)):
             self._say(f"Done: {target.label[0].lower()}{target.label[1:]}. Undo takes it back.")
             self._show_targets()
 

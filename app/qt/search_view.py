@@ -74,11 +74,9 @@ class SearchView(QDialog):
         if self._result is None or not 0 <= row < len(self._result.found):
             return
         found = self._result.found[row]
-        if self.session.change("Add candidate", lambda case: add_found(case, found)):
-            last = len(self.session.case.candidates) - 1
-            self.session.views.change(candidate=last, subject=("candidate", last))
+        if self.session.add("Add candidate", lambda case: add_found(case, found)):
             self._added_in = self.session.case
-            self._say_added(f"Added as “{self._added_in.candidates[last].name}”. Undo takes it back.")
+            self._say_added(f"Added as “{self._added_in.candidates[-1].name}”. Undo takes it back.")
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Search for bridges")

@@ -242,6 +242,18 @@ class Session(QObject):
             return False
         return True
 
+    def add(self, name: str, edit: Callable[[Case], Case]) -> bool:
+        """Make a named edit, and select the candidate that it adds, if it adds one."""
+        before = len(self.case.candidates)
+        done = self.change(name, edit)
+        if done and len(self.case.candidates) > before:
+            self.select(before)
+        return done
+
+    def select(self, candidate: int) -> None:
+        """Select a candidate and show it in the inspector."""
+        self.views.change(candidate=candidate, subject=("candidate", candidate))
+
     def _edit(self, path: KeyPath, value: Callable[[], object]) -> None:
         try:
             changed = edits.set_value(self.case, path, value())
@@ -252,7 +264,7 @@ class Session(QObject):
     def _changed(self) -> None:
         count = len(self.case.candidates)
         if self.view.candidate >= count:
-            self.views.change(candidate=max(0, count - 1), subject=("candidate", max(0, count - 1)))
+            self.select(max(0, count - 1))
         self._keep_soon()
         self.timer.request()
 

@@ -78,13 +78,9 @@ class SizingView(QDialog):
         sized, farad = self._sized, self._chosen()
         if sized is None or farad is None:
             return
-        before = len(self.session.case.candidates)
-        if not self.session.change("Size the capacitor", lambda case: take_value(case, sized, farad)):
-            return
-        if len(self.session.case.candidates) > before:
-            self.session.views.change(candidate=before, subject=("candidate", before))
-        self._taken_in = self.session.case
-        self._say_taken(f"{reading(farad, 'F')} is in “{self._selected()}”. Undo takes it back.")
+        if self.session.add("Size the capacitor", lambda case: take_value(case, sized, farad)):
+            self._taken_in = self.session.case
+            self._say_taken(f"{reading(farad, 'F')} is in “{self._selected()}”. Undo takes it back.")
 
     def _say_taken(self, text: str) -> None:
         self.taken.setText(text)
