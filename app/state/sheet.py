@@ -12,14 +12,8 @@ from attrs import frozen
 from models.codec import Quantity
 from models.errors import QuantityError
 from models.formulas.bead import BIAS_FAMILIES
-from models.parts.datasheet import (
-    DIELECTRICS,
-    PACKAGE_ESL_H,
-    BeadSheet,
-    CapacitorSheet,
-    bead_from_data_sheet,
-    capacitor_from_data_sheet,
-)
+from models.parts.bead_sheet import BeadSheet, bead_from_data_sheet
+from models.parts.capacitor_sheet import DIELECTRICS, PACKAGE_ESL_H, CapacitorSheet, capacitor_from_data_sheet
 from models.parts.part import Part
 from models.quantity import parse_quantity
 

@@ -10,8 +10,9 @@ import pytest
 
 from models.errors import QuantityError
 from models.parts.bead import Bead
+from models.parts.bead_sheet import BeadSheet, bead_from_data_sheet
 from models.parts.capacitor import Capacitor
-from models.parts.datasheet import BeadSheet, CapacitorSheet, bead_from_data_sheet, capacitor_from_data_sheet
+from models.parts.capacitor_sheet import CapacitorSheet, capacitor_from_data_sheet
 
 TRUE = {"test_ohm": 600.0, "peak_ohm": 700.3, "peak_hz": 200e6, "crossing_hz": 70.19e6}
 SWEEP = np.geomspace(1e6, 3e9, 6001)
