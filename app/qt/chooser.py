@@ -151,7 +151,7 @@ class PartChooser(QDialog):
         self.sheet_kind.chosen.connect(self._choose_kind)
         self.form.typed.connect(self._type)
         self.plot.cursor_moved.connect(self._move_cursor)
-        self.plot.failed.connect(self._say)
+        self.plot.failed.connect(self.message.say)
         self.use.clicked.connect(self.take)
 
     def _fill_list(self) -> None:
@@ -205,17 +205,16 @@ class PartChooser(QDialog):
             part, assumed = part_of(self._sheet)
         except IsthmusError as error:
             self._show_part(None, NO_SHEET)
-            self._say(f"{str(error)[0].upper()}{str(error)[1:]}." if self._sheet.values else "")
+            self.message.say(f"{str(error)[0].upper()}{str(error)[1:]}." if self._sheet.values else "")
             return
         self._show_part(part, sheet_words(part, assumed))
 
     def _show_part(self, part: Part | None, words: PartWords) -> None:
         self._part, self._words = part, words
-        self._say("")
+        self.message.say("")
         said = "" if part is None else words.text
         for label, text in ((self.ratings, words.ratings), (self.text, said), (self.caution, words.caution)):
-            label.setText(text)
-            label.setVisible(bool(text))
+            label.say(text)
         self.use.setEnabled(part is not None)
         self._show_plot()
 
@@ -227,10 +226,6 @@ class PartChooser(QDialog):
     def _move_cursor(self, f_hz: float) -> None:
         self._cursor_hz = f_hz
         self._show_plot()
-
-    def _say(self, text: str) -> None:
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
 
 def choose_part(owner: QWidget, theme: Theme, take: Callable[[Part], object]) -> PartChooser:

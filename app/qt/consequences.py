@@ -95,8 +95,7 @@ class Consequences(Panel):
         self.bars.setVisible(bool(spec.bars.title))
         self.bars.render(spec.bars)
         self.bars.let_choose(chooses=spec.bars_choose)
-        self.caution.setText(spec.caution)
-        self.caution.setVisible(bool(spec.caution))
+        self.caution.say(spec.caution)
         self._show_offer(spec)
 
     def _show_offer(self, spec: ConsequenceSpec) -> None:

@@ -68,7 +68,7 @@ class DigitiseView(QDialog):
         """Show a picture from a file, or say that it is none."""
         image = QImage(str(path))
         if image.isNull():
-            self._say(f"{path.name}: found no picture that can be read; accepted: PNG, JPEG, BMP, GIF, WebP")
+            self.message.say(f"{path.name}: found no picture that can be read; accepted: PNG, JPEG, BMP, GIF, WebP")
             return
         self.show_picture(image, path.name)
 
@@ -88,14 +88,14 @@ class DigitiseView(QDialog):
         self._stage = STAGES[0]
         self.picture.show_image(opaque)
         self.picture.setFocus()
-        self._say("")
+        self.message.say("")
         self._show()
 
     def paste_picture(self) -> None:
         """Take the picture from the clipboard."""
         image = QGuiApplication.clipboard().image()
         if image.isNull():
-            self._say("The clipboard holds no picture.")
+            self.message.say("The clipboard holds no picture.")
             return
         self.show_picture(image, "pasted picture")
 
@@ -113,12 +113,12 @@ class DigitiseView(QDialog):
         """Give the points on and close, or say what is missing."""
         tracing = self.tracing()
         if missing := tracing.missing():
-            self._say(f"Still needed: {missing}.")
+            self.message.say(f"Still needed: {missing}.")
             return
         try:
             measurement = tracing.measurement(self._source)
         except IsthmusError as error:
-            self._say(str(error))
+            self.message.say(str(error))
             return
         self.finished_points.emit(measurement)
         self.accept()
@@ -181,7 +181,7 @@ class DigitiseView(QDialog):
             self.addAction(action)
 
     def _mark(self, at: Place) -> None:
-        self._say("")
+        self.message.say("")
         if self._stage == CURVE and self._follows():
             self._follow(at)
             return
@@ -205,7 +205,7 @@ class DigitiseView(QDialog):
         try:
             line = follow_line(self._pixels, at)
         except IsthmusError as error:
-            self._say(str(error))
+            self.message.say(str(error))
             return
         self._do(with_line(self.tracing(), line))
 
@@ -248,10 +248,6 @@ class DigitiseView(QDialog):
         self.undo.setEnabled(self.history.can_undo)
         self.redo.setEnabled(self.history.can_redo)
         self.use.setEnabled(not tracing.missing())
-
-    def _say(self, text: str) -> None:
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
 
 def _opaque(image: QImage) -> QImage:

@@ -93,8 +93,7 @@ class EstimateView(QDialog):
             (self.now, spec.now),
             (self.refused, spec.refused),
         ):
-            words.setText(text)
-            words.setVisible(bool(text))
+            words.say(text)
         self.use.setText(spec.use or "Use this value")
         self.use.setEnabled(bool(spec.use))
 

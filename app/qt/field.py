@@ -293,8 +293,7 @@ class ValueField(QWidget):
         self._say(self._spec.note, "muted")
 
     def _say(self, text: str, role: str) -> None:
-        self._note.setText(text)
-        self._note.setVisible(bool(text))
+        self._note.say(text)
         if self._note.property("role") != role:
             self._note.setProperty("role", role)
             _restyle(self._note)

@@ -300,8 +300,7 @@ class ImportView(QDialog):
 
     def _say(self, text: str, *, bad: bool = False) -> None:
         self.message.setProperty("role", "bad" if bad else "muted")
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
+        self.message.say(text)
         self.message.style().polish(self.message)
 
     def _dress(self, theme: Theme) -> None:

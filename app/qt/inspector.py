@@ -44,8 +44,7 @@ class SectionView(QWidget):
         """Show other values in the same fields."""
         self._title.setText(spec.title)
         self.setAccessibleName(spec.title)
-        self._note.setText(spec.note)
-        self._note.setVisible(bool(spec.note))
+        self._note.say(spec.note)
         for field, shown in zip(self.fields, spec.fields, strict=True):
             field.render(shown)
 
@@ -97,8 +96,7 @@ class Inspector(QWidget):
         self._title.setText(spec.title)
         self._subtitle.setText(spec.subtitle)
         self._subtitle.setVisible(bool(spec.subtitle))
-        self._caution.setText(spec.caution)
-        self._caution.setVisible(bool(spec.caution))
+        self._caution.say(spec.caution)
         self.setAccessibleName(spec.title)
         shape = _shape(spec)
         if shape != self._shape:

@@ -134,8 +134,7 @@ class LessonList(QWidget):
 
     def show_message(self, text: str) -> None:
         """Say what is wrong with lessons of one's own."""
-        self._message.setText(text)
-        self._message.setVisible(bool(text))
+        self._message.say(text)
 
     def set_theme(self, theme: Theme) -> None:
         """Take on another look."""

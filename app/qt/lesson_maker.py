@@ -73,13 +73,13 @@ class LessonMaker(QDialog):
                 at_hz=parse_quantity(self.at.text(), "Hz"),
             )
         except IsthmusError as error:
-            self._tell(f"Frequency: {error}")
+            self.message.say(f"Frequency: {error}")
             return
         self.questions.append(question)
         self.list.addItem(f"{self.kind.currentText()}: {question.candidate}, {question.quantity}")
         self.ask.clear()
         self.why.clear()
-        self._tell("")
+        self.message.say("")
 
     def remove_question(self) -> None:
         """Take the selected question away."""
@@ -91,7 +91,7 @@ class LessonMaker(QDialog):
     def make(self) -> None:
         """Make the lesson and write it, or say what is missing."""
         if not self.questions:
-            self._tell("Add at least one question.")
+            self.message.say("Add at least one question.")
             return
         try:
             lesson = lesson_from_case(
@@ -106,14 +106,10 @@ class LessonMaker(QDialog):
                 load_lesson(write_lesson(lesson, Path(trial)))
             write_lesson(lesson, self._folder)
         except (IsthmusError, OSError) as error:
-            self._tell(str(error))
+            self.message.say(str(error))
             return
         self.made.emit(lesson.id)
         self.accept()
-
-    def _tell(self, text: str) -> None:
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
     def _lay_out(self) -> None:
         for name in _KINDS:
@@ -155,5 +151,5 @@ class LessonMaker(QDialog):
         column.addLayout(form)
         column.addWidget(self.message)
         column.addLayout(foot)
-        self._tell("")
+        self.message.say("")
         self.resize(560, 640)

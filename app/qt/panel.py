@@ -83,6 +83,11 @@ class Words(QLabel):
         self._full = text
         self._show()
 
+    def say(self, text: str) -> None:
+        """Show a text; with nothing to say it takes no room."""
+        self.setText(text)
+        self.setVisible(bool(text))
+
     def full_text(self) -> str:
         """Return the text, cut or not."""
         return self._full

@@ -160,16 +160,12 @@ class PurposeView(QDialog):
         return scroll
 
     def _join(self) -> None:
-        self.session.failed.connect(self._tell)
+        # why the case refuses what has to hold is said here, not only in the window behind
+        self.session.failed.connect(self.message.say)
         self.form.typed.connect(self._type)
         self.form.dragged.connect(lambda path, value: self._change(path, lambda: value))
         self.apply.clicked.connect(lambda *_: self.take())
         self.leave.clicked.connect(lambda *_: self.reject())
-
-    def _tell(self, text: str) -> None:
-        """Say here why the case refuses what has to hold, not only in the window behind."""
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
 
     def _answer(self, question: str, keys: tuple[str, ...]) -> None:
         self._draft = self._draft.answered(question, keys)
@@ -191,15 +187,14 @@ class PurposeView(QDialog):
         for each in spec.questions:
             self.questions[each.key].render(each)
         self.form.render(spec.form)
-        self._tell("")
+        self.message.say("")
         for words, text in (
             (self.intro, spec.intro),
             (self.recommendation, spec.recommendation),
             (self.warnings, "\n".join(spec.warnings)),
             (self.caution, spec.caution),
         ):
-            words.setText(text)
-            words.setVisible(bool(text))
+            words.say(text)
         self.apply.setText(spec.apply or "Nothing to add")
         self.apply.setEnabled(bool(spec.apply))
 

@@ -62,7 +62,7 @@ class SearchView(QDialog):
     def start(self) -> None:
         """Search the present case; a search under way is given up."""
         self._searched = self.session.case
-        self._say_added("")
+        self.added.say("")
         self.message.setText(why_not(self._searched))
         if not self.message.text():
             self.work.ask(catalogue_request(self._searched))
@@ -76,7 +76,7 @@ class SearchView(QDialog):
         found = self._result.found[row]
         if self.session.add("Add candidate", lambda case: add_found(case, found)):
             self._added_in = self.session.case
-            self._say_added(f"Added as “{self._added_in.candidates[-1].name}”. Undo takes it back.")
+            self.added.say(f"Added as “{self._added_in.candidates[-1].name}”. Undo takes it back.")
 
     def _lay_out(self) -> None:
         self.setWindowTitle("Search for bridges")
@@ -160,15 +160,11 @@ class SearchView(QDialog):
         """Say where what was searched is not what there is now; further candidates change nothing."""
         case, searched = self.session.case, self._searched
         if case is not self._added_in:
-            self._say_added("")
+            self.added.say("")
         if searched is not None and evolve(case, candidates=()) != evolve(searched, candidates=()):
             self._tell(_STALE)
         elif self.message.text() == _STALE:
             self._tell("")
-
-    def _say_added(self, text: str) -> None:
-        self.added.setText(text)
-        self.added.setVisible(bool(text))
 
     def _tell(self, text: str) -> None:
         self.message.setText(text)

@@ -65,7 +65,7 @@ class SizingView(QDialog):
     def refresh(self) -> None:
         """Size anew where the case or the selected candidate is another; what is shown stays until it is done."""
         if self.session.case is not self._taken_in:
-            self._say_taken("")
+            self.taken.say("")
         request = SizingRequest(case=self.session.case, candidate=self.session.view.candidate)
         if request != self._request:
             self._request = request
@@ -80,11 +80,7 @@ class SizingView(QDialog):
             return
         if self.session.add("Size the capacitor", lambda case: take_value(case, sized, farad)):
             self._taken_in = self.session.case
-            self._say_taken(f"{reading(farad, 'F')} is in “{self._selected()}”. Undo takes it back.")
-
-    def _say_taken(self, text: str) -> None:
-        self.taken.setText(text)
-        self.taken.setVisible(bool(text))
+            self.taken.say(f"{reading(farad, 'F')} is in “{self._selected()}”. Undo takes it back.")
 
     def _selected(self) -> str:
         return self.session.case.candidates[self.session.view.candidate].name

@@ -95,8 +95,7 @@ class AxisForm(QWidget):
 
     def tell(self, text: str) -> None:
         """Say what is wrong with it."""
-        self.message.setText(text)
-        self.message.setVisible(bool(text))
+        self.message.say(text)
 
 
 def muted(text: str) -> QLabel:
