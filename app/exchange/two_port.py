@@ -28,9 +28,12 @@ def two_port(
     Raises
     ------
     ExchangeError
-        for a source in series with cables, which has no terminals of its own, and where nothing joins the pair
+        for a source in series with cables, or one that drives a coupling as well, which have no two terminals of their
+        own, and where nothing joins the pair
     """
     drive = drive_of(case, source)
+    if drive.also:
+        raise ExchangeError(f"{source.name}: found a source that drives a coupling as well; accepted: CSV")
     if drive.series:
         raise ExchangeError(f"{source.name}: found a source in series with what leads to earth; accepted: CSV")
     pair = solver.in_circuit(case, candidate, grid)

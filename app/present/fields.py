@@ -11,6 +11,7 @@ from attrs import frozen
 
 from app.present.specs import FieldSpec
 from app.state.typed import ARROW, IMPEDANCE, NONE
+from models.case.check import able_to_hang
 from models.case.document import Case, FarEnd
 from models.case.requirement import Requirement
 from models.codec import Between, Count, KeyPath, ListOf, Quantity, Text
@@ -20,6 +21,7 @@ from models.limits import limits
 from models.parts.measured import Measured
 from models.quantity import format_quantity
 from models.sources.record import TableFile
+from models.sources.switch_node import SwitchNode
 
 _LABELS = {
     "esr": "ESR",
@@ -124,6 +126,8 @@ class Walk:
         if isinstance(owner, Requirement) and key == "limit_line":
             kind = owner.kind.removesuffix("-emission")
             return tuple(dict.fromkeys((*_present(owner.limit_line), *limits().names(kind))))
+        if isinstance(owner, SwitchNode) and key == "also_through":
+            return able_to_hang(self.case, owner)
         if key == "through":
             return tuple(each.name for each in self.case.transformers)
         return self.case.regions if key in ("region", "feeds", "touched") else ()

@@ -198,8 +198,14 @@ def _drive(case: Case, index: int, each: Source) -> Drive:
         region=None if each.kind == "mains-offset" or first == case.surroundings.name else first,
         name=each.name,
         note=f"{level}, {format_quantity(each.wave.frequency_hz, 'Hz', digits=3)}",
-        way=f"through {each.through}" if each.through else f"{first} to {second}",
+        way=f"through {_ways(each)}" if each.through else f"{first} to {second}",
     )
+
+
+def _ways(source: Source) -> str:
+    """Return what a source acts through, in words."""
+    also = getattr(source, "also_through", None)
+    return f"{source.through} and {also}" if also else f"{source.through}"
 
 
 def _joining(paths: Iterable[Path], across: tuple[str, str]) -> tuple[Path, ...]:

@@ -13,6 +13,7 @@ from models.declare import get_path, set_path
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
 from models.parts.part import Part
+from models.sources.switch_node import SwitchNode
 
 
 def set_value(case: Case, path: KeyPath, value: Any) -> Case:
@@ -30,6 +31,8 @@ def set_value(case: Case, path: KeyPath, value: Any) -> Case:
         return set_path(changed, path[:-1], opened(part))  # type: ignore[no-any-return]
     if path[0] == "transformers" and path[-1] == "name":
         return _follow_transformer(changed, get_path(case, path), value)
+    if path[0] == "couplings" and path[2:] == ("name",):
+        return _hang_on(changed, get_path(case, path), value)
     if path[0] == "pair" and isinstance(value, str):
         return _follow_region(changed, get_path(case, path), value)
     if path == ("surroundings", "name"):
@@ -41,6 +44,15 @@ def _follow_transformer(case: Case, old: str, new: str) -> Case:
     sources = tuple(
         evolve(source, through=new) if source.through == old else source  # type: ignore[misc]
         for source in case.sources
+    )
+    return evolve(case, sources=sources)
+
+
+def _hang_on(case: Case, old: str, new: str | None) -> Case:
+    """Return the case whose switch nodes know a coupling by another name, or no more."""
+    sources = tuple(
+        evolve(each, also_through=new) if isinstance(each, SwitchNode) and each.also_through == old else each
+        for each in case.sources
     )
     return evolve(case, sources=sources)
 
@@ -94,7 +106,7 @@ def remove_at(case: Case, path: KeyPath) -> Case:
     assert isinstance(index, int)
     entries = get_path(case, tuple(owner))
     changed: Case = set_path(case, tuple(owner), (*entries[:index], *entries[index + 1 :]))
-    return changed
+    return _hang_on(changed, entries[index].name, None) if owner == ["couplings"] else changed
 
 
 def move_at(case: Case, path: KeyPath, by: int) -> Case:
@@ -152,6 +164,8 @@ def remove_region(case: Case, name: str) -> Case:
 
     transformers = tuple(filter(stays, case.transformers))
     left = {each.name for each in transformers}
+    for gone in (each.name for each in case.couplings if not stays(each)):
+        case = _hang_on(case, gone, None)
     return evolve(
         case,
         pair=evolve(case.pair, others=tuple(each for each in case.pair.others if each != name)),

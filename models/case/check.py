@@ -12,6 +12,7 @@ from models.errors import Problem, QuantityError
 from models.network.edges import earth_edges
 from models.quantity import format_quantity
 from models.sources.mains_offset import MainsOffset
+from models.sources.switch_node import SwitchNode
 
 _SLENDER = 2.0
 """A wire in free space is a wire from this ratio of length to diameter on."""
@@ -118,6 +119,8 @@ def _sources(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
         if source.through is not None and source.through not in transformers:
             accepted = ", ".join(f'"{name}"' for name in transformers) or "a transformer; the case has none"
             yield ("source", index, "through"), f'"{source.through}"', accepted
+        if isinstance(source, SwitchNode) and source.also_through is not None:
+            yield from _also_driven(case, index, source)
         for name in source.between or ():
             if name not in nodes:
                 yield ("source", index, "between"), f'"{name}"', f"a region of the case: {', '.join(nodes)}"
@@ -125,6 +128,24 @@ def _sources(case: Case) -> Iterator[tuple[KeyPath, str, str]]:
             source.shape.harmonic_count(case.sweep.stop_hz)
         except QuantityError as error:
             yield ("source", index, "frequency"), error.found, error.accepted
+
+
+def able_to_hang(case: Case, source: SwitchNode) -> tuple[str, ...]:
+    """Return the couplings that can hang on a switch node: one end where its transformer begins, and no way for DC."""
+    quiet = {each.between[0] for each in case.transformers if each.name == source.through}
+    return tuple(
+        each.name
+        for each in case.couplings
+        if quiet & set(each.between) and any(part.blocks_dc() for part in each.parts)
+    )
+
+
+def _also_driven(case: Case, index: int, source: SwitchNode) -> Iterator[tuple[KeyPath, str, str]]:
+    able = able_to_hang(case, source)
+    if source.also_through not in able:
+        known = ", ".join(f'"{name}"' for name in able) or "none of this case"
+        accepted = f"a coupling that blocks DC and ends where the switch node's transformer begins: {known}"
+        yield ("source", index, "also_through"), f'"{source.also_through}"', accepted
 
 
 def _mains(case: Case) -> Iterator[tuple[KeyPath, str, str]]:

@@ -62,12 +62,19 @@ def weak_bridge(case: Case, candidate: Candidate, source: Source) -> tuple[Case,
     """Return the corner of the tolerances where a source drives the most voltage across the pair.
 
     The candidate and the couplings join the regions as weakly as they may. A transformer's capacitance is at its upper
-    end for the switch node that drives through it, at its lower end for every other source, to which it is one more
-    way back. Exact for networks of one kind of reactance; near a resonance the worst lies inside the tolerances, which
-    a study of draws shows.
+    end for the switch node that drives through it, and so is a coupling that hangs on the switch node; at its lower end
+    for every other source, to which it is one more way back. Exact for networks of one kind of reactance; near a
+    resonance the worst lies inside the tolerances, which a study of draws shows.
     """
-    winding = more_winding if isinstance(source, SwitchNode) else less_winding
-    return changed_surroundings(case, weaker, winding), changed_candidate(candidate, weaker)
+    if not isinstance(source, SwitchNode):
+        return changed_surroundings(case, weaker, less_winding), changed_candidate(candidate, weaker)
+    corner = changed_surroundings(case, weaker, more_winding)
+    couplings = tuple(
+        _changed(then, stiffer) if then.name == source.also_through else now
+        for then, now in zip(case.couplings, corner.couplings, strict=True)
+    )
+    corner = corner if couplings == corner.couplings else evolve(corner, couplings=couplings)
+    return corner, changed_candidate(candidate, weaker)
 
 
 def weak(case: Case, candidate: Candidate) -> tuple[Case, Candidate]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import partial
 
 import numpy as np
@@ -16,11 +16,12 @@ from models.network.edges import Edge, branch_edges, cable_edges, earth_edges, i
 from models.network.grid import DC, Grid
 from models.network.load import BeadBias, LoadCurrent, bead_biases, biased, has_bead, load_currents
 from models.network.memo import Memo
-from models.network.mesh import Ends, Mesh, Step, admittance, impedance, reduce_to, volts
+from models.network.mesh import Carried, Ends, Mesh, Step, admittance, impedance, reduce_to, volts
 from models.network.response import Response
 from models.parts.part import Part
 from models.sources.mains_offset import MainsOffset
 from models.sources.source import Source
+from models.sources.switch_node import SwitchNode
 
 
 @frozen(kw_only=True)
@@ -28,18 +29,28 @@ class Drive:
     """Where a source pushes its current: out of one node, into another.
 
     A voltage on a transformer is ideal, behind C_hot; its Norton equivalent is the current jωC_hot per volt, with C_hot
-    across the pair, where the network has it already. A voltage in series with edges is their current per volt.
+    across the pair, where the network has it already. A voltage in series with edges is their current per volt. What
+    hangs on the switch node besides the transformer carries its own current per volt to its far end.
     """
 
     out_of: str
     into: str
     capacitance_f: float | None = None
     series: tuple[Edge, ...] = ()
+    also: tuple[Edge, ...] = ()
 
     @property
     def is_voltage(self) -> bool:
         """Whether the source is a voltage, which drives no direct current."""
         return self.capacitance_f is not None or bool(self.series)
+
+    def carried(self, own: Complex, also: Iterable[Complex]) -> dict[Carried, Complex]:
+        """Return the currents per unit by where they go, from its own and from those of what hangs on it as well."""
+        found = {(self.out_of, self.into): own}
+        for edge, current in zip(self.also, also, strict=True):
+            (far,) = set(edge.ends) - {self.out_of}
+            found[self.out_of, far] = found[self.out_of, far] + current if (self.out_of, far) in found else current
+        return found
 
 
 def drive_of(case: Case, source: Source) -> Drive:
@@ -52,7 +63,12 @@ def drive_of(case: Case, source: Source) -> Drive:
         return Drive(out_of=out_of, into=into)
     transformer = case.transformer(source.through)
     hot_f = transformer.driven_fraction * transformer.interwinding_capacitance_f
-    return Drive(out_of=out_of, into=into, capacitance_f=hot_f)
+    also = tuple(
+        edge
+        for edge in standing_edges(case)
+        if isinstance(source, SwitchNode) and edge.role == "coupling" and edge.name == source.also_through
+    )
+    return Drive(out_of=out_of, into=into, capacitance_f=hot_f, also=also)
 
 
 @frozen(kw_only=True, eq=False)
@@ -188,12 +204,14 @@ class Solver:
         edges = self._standing_edges(case)
 
         def compute() -> tuple[Mesh, tuple[Step, ...]]:
-            carried = {} if drive is None else {(drive.out_of, drive.into): self.injected(drive, grid)}
-            mesh = Mesh(y={}, j=carried)
+            mesh = Mesh(y={}, j={} if drive is None else self._carried(drive, grid))
             mesh = mesh.joined((frozenset(edge.ends), self._edge_admittance(edge, grid)) for edge in edges)
             return reduce_to(mesh, keep)
 
         return self.memo.get(("standing", edges, grid, keep, drive), compute)
+
+    def _carried(self, drive: Drive, grid: Grid) -> dict[Carried, Complex]:
+        return drive.carried(self.injected(drive, grid), (self._edge_admittance(edge, grid) for edge in drive.also))
 
     def _islands(self, case: Case, candidate: Candidate, grid: Grid) -> Mapping[str, str]:
         """Return the islands that current can pass within: by everything, but at DC only by what has a DC path."""

@@ -15,7 +15,7 @@ from models.sources.trapezoid import Trapezoid
 
 @frozen(kw_only=True, cache_hash=True)
 class SwitchNode:
-    """A voltage on the driven share of a transformer: an ideal source behind C_hot."""
+    """A voltage on the driven share of a transformer, and on what else hangs on it: an ideal source behind both."""
 
     kind: ClassVar[str] = "switch-node"
     between: ClassVar[None] = None
@@ -24,6 +24,9 @@ class SwitchNode:
 
     name: str = value(Text(), "name")
     through: str = value(Text(), "name of the transformer")
+    also_through: str | None = value(
+        Text(), "name of a coupling that hangs on the switch node as well, such as that of its heat sink", default=None
+    )
     amplitude_v: float = quantity("V", "voltage swing of the switch node", usual=(1.0, 1e3))
     wave: Trapezoid = flat(Trapezoid)
     ringing_amplitude_v: float | None = quantity(

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -82,7 +83,7 @@ def test_random_data_wants_a_duty_of_one_half() -> None:
         CrossingSignal(name="d", between=("a", "b"), swing_v=1.0, impedance_ohm=50.0, wave=EDGE, pattern="random")
 
 
-def rung(**ringing: float | None) -> SwitchNode:
+def rung(**ringing: Any) -> SwitchNode:
     return SwitchNode(name="s", through="T1", amplitude_v=400.0, wave=EDGE, **ringing)
 
 
