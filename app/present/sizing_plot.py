@@ -12,6 +12,7 @@ from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, LimitSpec, Mar
 from app.state.sizing import Sized, own_candidate
 from models.arrays import Real
 from models.decide.lead_resonance import LeadResonance
+from models.decide.verdict import shown
 
 _WORST, _NOMINAL = Ink(slot=0), Ink(slot=1)
 _ROOM_PX = 64.0
@@ -106,7 +107,7 @@ def _resonance(found: LeadResonance) -> str:
     return (
         f"With {reading(found.capacitance_f, 'F')}, leads of {reading(found.inductance_h, 'H')} resonate at "
         f"{reading(found.series_hz, 'Hz')}, which is harmless, and with the {reading(found.gap_f, 'F')} of the gap at "
-        f"{reading(found.anti_hz, 'Hz')}, where the pair has {reading(found.peak_ohm(), 'ohm')}. "
+        f"{reading(found.anti_hz, 'Hz')}, where the pair has {shown(found.peak_ohm(), 'ohm')}. "
         f"{reading(found.usual_damping_ohm, 'ohm')} in series is the usual damping; {reading(full, 'ohm')} flattens "
         f"the peak to {reading(found.peak_ohm(full), 'ohm')}."
     )

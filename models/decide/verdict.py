@@ -51,7 +51,7 @@ class Verdict:
 
 def shown(value: float, unit: str) -> str:
     """Return a number as the working shows it: three digits, with its unit."""
-    return format_quantity(value, unit, digits=3) if math.isfinite(value) else f"infinite {unit}".strip()
+    return format_quantity(value, unit, digits=3)
 
 
 def ratio_db(above: float, below: float) -> float | None:

@@ -66,17 +66,19 @@ def antiresonance_peak(bridge_f: float, inductance_h: float, gap_f: float, resis
     Parameters
     ----------
     bridge_f, inductance_h, gap_f : C_Y, F; L, H; C_g, F
-    resistance_ohm : R in series, above 0, Ω
+    resistance_ohm : R in series, Ω
 
     Returns
     -------
-    float, Ω
+    float, Ω; ``inf`` without loss
 
     Notes
     -----
     R = √(L/C_Y) is the usual start, R = √(L/C_g) flattens fully; either is also the floor of |Z| near the series
     resonance. Source: numerical search.
     """
+    if resistance_ohm == 0.0:
+        return math.inf
     series, middle = resonance_hz(inductance_h, bridge_f), antiresonance_hz(bridge_f, inductance_h, gap_f)
     width = resistance_ohm / (math.tau * middle * inductance_h)
     around = middle * (1.0 + width * np.linspace(-5.0, 5.0, 401))

@@ -200,6 +200,7 @@ def test_the_lead_resonance_of_the_book() -> None:
     assert it.peak_ohm() == pytest.approx(956.6, rel=2e-3)
     assert it.peak_ohm(3.0) == pytest.approx(65.25, rel=2e-3)
     assert it.peak_ohm(14.14) == pytest.approx(19.95, rel=2e-3)
+    assert it.peak_ohm(0.0) == math.inf
     # so much is no damping any more: at the series resonance 100 Ω stand beside the gap's 66.3 Ω
     assert it.peak_ohm(100.0) == pytest.approx(abs(1.0 / complex(1.0 / 100.0, 1.0 / 66.33)), rel=2e-3)
 
