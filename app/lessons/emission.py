@@ -8,10 +8,10 @@ from attrs import frozen
 from app.lessons.bench import Bench
 from models.arrays import Real
 from models.case.document import Candidate, Case
+from models.formulas.levels import volts_of_level
 from models.limits import LimitLine, limits
 
 KIND = "radiated-emission"
-_MICRO = 1e-6
 
 
 @frozen(kw_only=True, eq=False)
@@ -64,5 +64,5 @@ def field(bench: Bench, case: Case, candidate: Candidate) -> Field | None:
         drive_v=outcome.common_mode[loudest].v_rms[orders],
         cable_a=np.max(currents, axis=0),
         field_v_per_m=seen.v_rms,
-        limit_v_per_m=_MICRO * 10.0 ** (line.limit_db(seen.f_hz, line.detectors[0]) / 20.0),
+        limit_v_per_m=volts_of_level(line.limit_db(seen.f_hz, line.detectors[0])),
     )

@@ -19,7 +19,6 @@ from models.quantity import format_quantity
 
 Row = tuple[str, tuple[CellSpec, ...]]
 
-
 _NO_REASON = "No reason to separate is stated: continuous copper is what to begin with."
 
 

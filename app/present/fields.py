@@ -110,7 +110,7 @@ class Walk:
             return FieldSpec(path=place, label=_label(key.key), text=str(value), help=key.doc)
         if isinstance(key.codec, Between):
             nodes = (*self.case.regions, self.case.surroundings.name)
-            unset = NONE if _acts_elsewhere(owner) else ARROW.join((self.case.pair.a, self.case.pair.b))
+            unset = NONE if _acts_elsewhere(owner) else ARROW.join(self.case.pair.ends)
             joined = tuple(ARROW.join((one, other)) for one in nodes for other in nodes if one != other)
             return FieldSpec(
                 path=place,

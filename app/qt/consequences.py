@@ -15,7 +15,7 @@ from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.plot.view import PlotView
 from app.qt.session import Session
 from app.qt.table import AnswersView
-from app.qt.theme import SPACE, Theme, Type, font
+from app.qt.theme import NO_LIMIT_PX, SPACE, Theme, Type, font
 from app.qt.turns import Piece
 from app.state.chosen import MODES, change_of
 from app.state.events import Events
@@ -30,7 +30,7 @@ _TIPS = (
 _PLOT_LEAST, _PLOT_LEAST_WITH_CHOICES = 130, 96
 _NOTE_LEAST = 120
 """Below this room a part of the note tells nothing."""
-_UNDER_HEIGHT, _WORDS_HEIGHT, _NO_LIMIT = 26, 64, 16777215
+_UNDER_HEIGHT, _WORDS_HEIGHT = 26, 64
 
 
 class Consequences(Panel):
@@ -102,7 +102,7 @@ class Consequences(Panel):
         """Show what can be added right under the words that say what lacks."""
         for widget in (self._air, self._offered):
             widget.setVisible(spec.offer is not None)
-        self.plot.setMaximumHeight(_WORDS_HEIGHT if spec.offer is not None else _NO_LIMIT)
+        self.plot.setMaximumHeight(_WORDS_HEIGHT if spec.offer is not None else NO_LIMIT_PX)
         if spec.offer is not None:
             self._offer.setText(spec.offer[1])
             self._offer.setProperty("action", spec.offer[0])

@@ -11,6 +11,9 @@ from app.qt.lesson_dots import Dots
 from app.qt.panel import ElidedLabel
 from app.qt.theme import SPACE, Theme, Type
 
+NARROW = 1200
+"""Below this width a lesson has to save room."""
+
 
 def push_button(text: str, *, main: bool = False) -> QPushButton:
     """Return a button in the style of the lessons; the main one is filled."""
@@ -18,9 +21,6 @@ def push_button(text: str, *, main: bool = False) -> QPushButton:
     button.setProperty("main", main)
     button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
     return button
-
-
-_NARROW = 1200
 
 
 class LessonHead(QWidget):
@@ -75,4 +75,4 @@ class LessonHead(QWidget):
         self.dots.set_theme(theme)
 
     def _fit(self) -> None:
-        self.place.setText(self._places[self.width() < _NARROW])
+        self.place.setText(self._places[self.width() < NARROW])

@@ -9,16 +9,15 @@ from app.present.lesson_specs import LessonSpec
 from app.qt.inspector import Inspector
 from app.qt.lesson_ask import AskView, Verdict
 from app.qt.lesson_board import BigBoard
-from app.qt.lesson_head import push_button
+from app.qt.lesson_head import NARROW, push_button
 from app.qt.lesson_stage import Stage
 from app.qt.lesson_words import LARGE, CheckRow, rich_words, show_html
 from app.qt.panel import Panel
 from app.qt.pills import PillRow
 from app.qt.section import SectionView
-from app.qt.theme import SPACE, Theme, Type
+from app.qt.theme import NO_LIMIT_PX, SPACE, Theme, Type
 
 _WORDS_WIDTH, _PARTS_WIDTH = 430, 290
-_NARROW = 1200
 _NARROW_WORDS, _NARROW_PARTS = 340, 284
 _LEAST_WORDS = 250
 _ROOM_CAUTION = 1.3
@@ -82,7 +81,7 @@ class LessonPage(QWidget):
         explores : whether the parts stand beside it on pages that are no task
         notes : whether the notes for the one who teaches are shown
         """
-        scale = LARGE if large else _NARROW_READING if self.width() < _NARROW else _READING
+        scale = LARGE if large else _NARROW_READING if self.width() < NARROW else _READING
         self._large, self._explores = large, explores
         for words, html, kind, larger in (
             (self.heading, spec.heading, Type.HEAD, scale),
@@ -190,10 +189,10 @@ class LessonPage(QWidget):
 
     def _fit(self) -> None:
         """Give the words their width; without a plot they stand alone, in lines that can still be read."""
-        narrow = self.width() < _NARROW
+        narrow = self.width() < NARROW
         alone = self._plot_card.isHidden()
         self._text_card.setMinimumWidth(0)
-        self._text_card.setMaximumWidth(16_777_215)
+        self._text_card.setMaximumWidth(NO_LIMIT_PX)
         if self._large:
             self._text_card.setFixedWidth(round(self.width() * (0.8 if alone else 0.42)))
         elif alone:

@@ -70,6 +70,8 @@ class Space:
 SPACE = Space()
 WINDOW_PX = (1440, 900)
 """The size that a window opens with."""
+NO_LIMIT_PX = 16_777_215
+"""The most that Qt takes for a width or a height: none is set."""
 
 
 @frozen(kw_only=True)

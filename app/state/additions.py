@@ -189,7 +189,7 @@ def usual_mains(feeds: str, touched: str) -> Mains:
 
 
 def _mains(case: Case) -> tuple[Case, Subject]:
-    return evolve(case, mains=case.mains or usual_mains(case.pair.a, case.pair.b)), ("case", 0)
+    return evolve(case, mains=case.mains or usual_mains(*case.pair.ends)), ("case", 0)
 
 
 def _region(case: Case) -> tuple[Case, Subject]:

@@ -89,12 +89,11 @@ def applied(draft: Draft, case: Case) -> Case:
 
 def mains_told(draft: Draft, case: Case) -> Mains | None:
     """Return the mains without which a touch current that the answers limit could not be judged; None where it can."""
-    ends = (case.pair.a, case.pair.b)
     fed = [draft.answers.get(question) == ("mains",) for question in ("first", "second")]
     limited = any(each.kind == "touch-current" for each in purpose(draft.answers, case).requirements)
     if case.mains is not None or not limited or fed[0] == fed[1]:
         return None
-    return usual_mains(*ends) if fed[0] else usual_mains(*reversed(ends))
+    return usual_mains(*case.pair.ends) if fed[0] else usual_mains(*reversed(case.pair.ends))
 
 
 def has_copper(case: Case) -> bool:
