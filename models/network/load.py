@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,7 +14,6 @@ from models.network.grid import DC
 from models.network.mesh import admittance
 from models.parts.bead import Bead
 from models.parts.part import Part
-from models.sources.source import mean_of
 
 if TYPE_CHECKING:
     from models.network.solver import Solver
@@ -50,8 +48,9 @@ def load_currents(solver: Solver, case: Case, candidate: Candidate) -> tuple[Loa
     case, candidate : what is solved
     """
     free = case if case.bead_bias == AS_STATED else evolve(case, bead_bias=AS_STATED)
-    means = [(source, solver.memo.get(("mean", source), partial(mean_of, source))) for source in case.sources]
-    responses = [(mean, solver.response(free, candidate, source, DC)) for source, mean in means if mean]
+    responses = [
+        (mean, solver.response(free, candidate, source, DC)) for source in case.sources if (mean := solver.mean(source))
+    ]
     found = []
     for place, branch in enumerate(candidate.branches):
         ends = case.ends_of(branch)

@@ -20,7 +20,7 @@ from models.network.mesh import Carried, Ends, Mesh, Step, admittance, impedance
 from models.network.response import Response
 from models.parts.part import Part
 from models.sources.mains_offset import MainsOffset
-from models.sources.source import Source
+from models.sources.source import Source, mean_of
 from models.sources.switch_node import SwitchNode
 
 
@@ -166,6 +166,10 @@ class Solver:
         voltage = Response(a=a, b=b, v_ba=v_ba, steps=steps)
         current = tuple(self._edge_admittance(edge, grid) * voltage.rise(*edge.ends) for edge in edges)
         return Flow(edges=edges, current=current, voltage=voltage)
+
+    def mean(self, source: Source) -> float:
+        """Return the mean of what a source drives, V or A."""
+        return self.memo.get(("mean", source), partial(mean_of, source))
 
     def injected(self, drive: Drive, grid: Grid) -> Complex:
         """Return the current (F,) that a source injects per unit of it, A."""

@@ -15,7 +15,7 @@ from models.network.response import Response
 from models.network.solver import Solver
 from models.outcomes.extremes import extremes
 from models.outcomes.lines import source_lines
-from models.sources.source import Source, mean_of
+from models.sources.source import Source
 
 _OVERSAMPLING = 3
 """Samples for a period of the highest harmonic, which needs two: `extremes` finds what lies between them."""
@@ -137,7 +137,7 @@ def mean_v(solver: Solver, case: Case, candidate: Candidate, source: Source) -> 
     solver : remembers the network between calls
     case, candidate, source : what is solved
     """
-    mean = solver.memo.get(("mean", source), lambda: mean_of(source))
+    mean = solver.mean(source)
     return mean * float(solver.transfer(case, candidate, source, DC)[0].real) if mean else 0.0
 
 
