@@ -35,8 +35,12 @@ def with_band(spec: PlotSpec, study: Study | None, results: Results, view: View)
     edges = [edge for curve in curves for edge in (curve.low, curve.high) if edge is not None]
     if not edges:
         return spec
-    note = f"tinted: 5 to 95 % of {study.request.draws} draws"
-    return evolve(spec, curves=curves, y=_grown(spec.y, ohm_axis(edges)), note=note)
+    return evolve(spec, curves=curves, y=_grown(spec.y, ohm_axis(edges)), note=band_words(study.request.draws))
+
+
+def band_words(draws: int) -> str:
+    """Return what the band holds."""
+    return f"tinted: 5 to 95 % of {draws} draws"
 
 
 def _grown(axis: AxisSpec, other: AxisSpec) -> AxisSpec:

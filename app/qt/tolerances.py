@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from concurrent.futures import Executor
 
-from attrs import evolve, frozen
+from attrs import frozen
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
-from app.present.answers import question
+from app.present.tolerance_overlay import band_words
+from app.present.worst_draw import judged, worst_draw
 from app.qt.session import Session
 from app.qt.worker import Tell, Worker
 from models.case.document import Case
-from models.decide.tolerance import CandidateSpread, Request, Spread, Study, drawn_case, study
+from models.decide.tolerance import CandidateSpread, Request, Study, study
 from models.decide.toleranced import candidate_toleranced, standing_toleranced
 from models.network.solver import Solver
 
@@ -72,7 +73,7 @@ class Tolerances(QObject):
             return f"tolerance: {self._error}"
         if count < _BLOCKS[-1]:
             return f"tolerance: {count} of {_BLOCKS[-1]} draws" if count or self.worker.busy else ""
-        return f"tinted: 5 to 95 % of {count} draws"
+        return band_words(count)
 
     def refresh(self) -> None:
         """Give up what is under way where anything changed, and wait for the pointer to rest."""
@@ -101,20 +102,8 @@ class Tolerances(QObject):
 
         Without a candidate it is that of the selected one; without a requirement, the worst of all that are asked.
         """
-        spread, case = self._worst_of(candidate), self._session.case
-        if spread is None:
-            return None
-        if requirement is not None:
-            spread = evolve(spread, spreads=spread.spreads[requirement : requirement + 1])
-        judged = [each for each in spread.spreads if _is_judged(each)]
-        if not judged:
-            return None
-        number, count = spread.worst(), min(len(each.values) for each in judged)
-        limit = "a limit" if requirement is None else f"the limit of “{question(judged[0].requirement)}”"
-        said = f"Draw {number + 1} of {count} within the tolerances of “{spread.candidate.name}”"
-        said += f" in “{case.title}”: the one that comes closest to {limit}, or lies furthest over it."
-        notes = f"{said}\n\n{case.notes}" if case.notes else said
-        return evolve(drawn_case(case, spread, number), notes=notes)
+        spread = self._spread(candidate)
+        return None if spread is None else worst_draw(self._session.case, spread, requirement)
 
     def actions(self, owner: QWidget, begin: Callable[[Case], None]) -> tuple[QAction, ...]:
         """Return what a menu offers: the band on or off, and the worst draw to begin with as a case."""
@@ -129,7 +118,8 @@ class Tolerances(QObject):
             band.setChecked(self._session.view.tolerances)
             said = self.said()
             band.setText("Tolerance ban&d" + (f" ({said.removeprefix('tolerance: ')})" if said else ""))
-            worst.setEnabled(self._worst_of() is not None)
+            spread = self._spread()
+            worst.setEnabled(spread is not None and bool(judged(spread)))
 
         self._session.frame.connect(show)
         self.changed.connect(show)
@@ -141,12 +131,11 @@ class Tolerances(QObject):
         self._rest.stop()
         self.worker.close()
 
-    def _worst_of(self, candidate: int | None = None) -> CandidateSpread | None:
-        """Return a candidate over the draws, without one the selected, where there is a worst one among them."""
+    def _spread(self, candidate: int | None = None) -> CandidateSpread | None:
+        """Return a candidate over the draws, without one the selected; None where it was not drawn."""
         found = self.study
         place = self._session.view.candidate if candidate is None else candidate
-        known = found is not None and place < len(found.candidates) and _judged(found.candidates[place])
-        return found.candidates[place] if found is not None and known else None
+        return found.candidates[place] if found is not None and place < len(found.candidates) else None
 
     def _next(self) -> int | None:
         """Return how many draws come next; None where nothing is left to do."""
@@ -177,11 +166,3 @@ def _draw(block: _Block, tell: Tell) -> Study | None:
 
 def _states_any(case: Case) -> bool:
     return bool(standing_toleranced(case)) or any(candidate_toleranced(case, each) for each in case.candidates)
-
-
-def _judged(spread: CandidateSpread) -> bool:
-    return any(map(_is_judged, spread.spreads))
-
-
-def _is_judged(spread: Spread) -> bool:
-    return bool(spread.values.size and spread.requirement.limit)
