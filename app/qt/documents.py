@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QWidget
 
 from app.qt.session import Session
+from app.qt.tools import Tools
 from app.state.files import can_be_imported, plain_name
 from app.state.recent import recent_files, remember
 from app.state.usual import BRIDGES
@@ -19,36 +18,22 @@ from models.assets import CASES
 from models.case.document import BY_LOAD, Case, Pair
 from models.errors import IsthmusError
 
-if TYPE_CHECKING:
-    from app.qt.board_check import BoardCheck
-    from app.qt.estimate_view import EstimateView
-    from app.qt.import_view import ImportView
-    from app.qt.purpose_view import PurposeView
-    from app.qt.report_view import ReportView
-    from app.qt.search_view import SearchView
-    from app.qt.sizing_view import SizingView
-    from app.qt.sweep_view import SweepView
-    from app.qt.text_view import CaseText
-    from app.report.wish import Wish
-
 _FILTER = "Isthmus case (*.toml)"
-
-View = TypeVar("View", bound=QWidget)
 
 
 class Documents:
-    """Opens, saves and closes the document of a session."""
+    """Opens, saves and closes the document of a session; its menu leads to the tools as well."""
 
     def __init__(self, session: Session, owner: QWidget) -> None:
         self._session = session
         self._owner = owner
         self.recent_folder: Path | None = None
         """Where the files opened last are remembered; None remembers none."""
-        self._wish: Wish | None = None
+        self.tools = Tools(session, owner)
 
     def menu(self, more: Sequence[QAction] = ()) -> QMenu:
         """Return the menu of the document, its shortcuts included, with more actions before the last."""
-        menu = QMenu(self._owner)
+        menu, tools = QMenu(self._owner), self.tools
         self._add(menu, "&New", QKeySequence.StandardKey.New, self.new)
         self._add(menu, "&Open…", QKeySequence.StandardKey.Open, self.ask_open)
         examples = menu.addMenu("Open e&xample")
@@ -59,28 +44,22 @@ class Documents:
         menu.addSeparator()
         self._add(menu, "&Save", QKeySequence.StandardKey.Save, self.save)
         self._add(menu, "Save &as…", QKeySequence.StandardKey.SaveAs, self.ask_save)
-        self._add(menu, "Re&port…", QKeySequence("Ctrl+R"), self.write_report)
+        self._add(menu, "Re&port…", QKeySequence("Ctrl+R"), tools.write_report)
         menu.addSeparator()
-        menu.addAction("Case as &text…", self.show_text)
-        menu.addAction("&Import measurement…", self.import_measurement)
-        menu.addAction("Check against the &board…", self.check_board)
-        menu.addAction("&Why separate?…", self.ask_purpose)
-        menu.addAction("Size the &capacitor…", self.size_capacitor)
-        menu.addAction("Searc&h for bridges…", self.search_bridges)
-        menu.addAction("Work out from &geometry…", self.work_out)
-        self._add(menu, "&Vary values…", QKeySequence("Ctrl+E"), self.vary_values)
-        menu.addAction("&Lessons…", self.lessons)
+        menu.addAction("Case as &text…", tools.show_text)
+        menu.addAction("&Import measurement…", tools.import_measurement)
+        menu.addAction("Check against the &board…", tools.check_board)
+        menu.addAction("&Why separate?…", tools.ask_purpose)
+        menu.addAction("Size the &capacitor…", tools.size_capacitor)
+        menu.addAction("Searc&h for bridges…", tools.search_bridges)
+        menu.addAction("Work out from &geometry…", tools.work_out)
+        self._add(menu, "&Vary values…", QKeySequence("Ctrl+E"), tools.vary_values)
+        menu.addAction("&Lessons…", tools.lessons)
         menu.addSeparator()
         menu.addActions(list(more))
         menu.addSeparator()
         self._add(menu, "Clos&e", QKeySequence.StandardKey.Quit, self._owner.close)
         return menu
-
-    def lessons(self) -> None:
-        """Open the lessons in a window of their own, on a document of their own."""
-        from app.qt.lesson_view import open_lessons
-
-        open_lessons(self._session, self._owner)
 
     def new(self) -> None:
         """Begin an empty case: two regions, joined by copper or by nothing."""
@@ -106,7 +85,7 @@ class Documents:
     def open_other(self, path: Path) -> None:
         """Open a file that was dropped or opened before, unless changes would be lost; measured data is imported."""
         if can_be_imported(path):
-            self.import_measurement().open_file(path)
+            self.tools.import_measurement().open_file(path)
         elif self.may_leave():
             self.open(path)
 
@@ -120,12 +99,6 @@ class Documents:
         """Open the document's file again, giving up what is not saved."""
         if self._session.path is not None:
             self.open(self._session.path)
-
-    def show_text(self) -> CaseText:
-        """Open the case as the text of its file."""
-        from app.qt.text_view import CaseText
-
-        return _shown(CaseText(self._session, self._owner))
 
     def _fill_recent(self, menu: QMenu) -> None:
         menu.clear()
@@ -162,62 +135,6 @@ class Documents:
             if not self._may_replace(path):
                 return False
         return self._write(path)
-
-    def write_report(self) -> ReportView:
-        """Open the dialog that writes a report; what was asked for last is asked for again."""
-        from app.qt.report_view import ReportView, wish_for
-
-        view = ReportView(self._session, wish_for(self._session, self._wish), self._owner)
-        view.finished.connect(lambda *_: self._keep_wish(view.wish()))
-        return _shown(view)
-
-    def _keep_wish(self, wish: Wish) -> None:
-        self._wish = wish
-
-    def import_measurement(self) -> ImportView:
-        """Open the view that fits measured data and takes it into the case."""
-        from app.qt.import_view import ImportView
-
-        return _shown(ImportView(self._session, self._owner))
-
-    def ask_purpose(self) -> PurposeView:
-        """Open the guided start, which turns answers into requirements."""
-        from app.qt.purpose_view import PurposeView
-
-        return _shown(PurposeView(self._session, self._owner))
-
-    def search_bridges(self) -> SearchView:
-        """Open the search for bridges that meet every requirement."""
-        from app.qt.search_view import SearchView
-
-        return _shown(SearchView(self._session, self._owner))
-
-    def size_capacitor(self) -> SizingView:
-        """Open the view that sizes the capacitor across the pair."""
-        from app.qt.sizing_view import SizingView
-
-        return _shown(SizingView(self._session, self._owner))
-
-    def work_out(self) -> EstimateView:
-        """Open the view that works out a value from geometry."""
-        from app.qt.estimate_view import open_estimates
-
-        return open_estimates(self._session, self._owner)
-
-    def vary_values(self) -> SweepView | None:
-        """Open the view that varies one or two values; a case without a candidate says so."""
-        from app.qt.sweep_view import SweepView
-
-        if not self._session.case.candidates:
-            self._tell("There is no candidate yet whose values could be varied.")
-            return None
-        return _shown(SweepView(self._session, self._owner))
-
-    def check_board(self) -> BoardCheck:
-        """Open the check of the case against a measurement of the built pair."""
-        from app.qt.board_check import BoardCheck
-
-        return _shown(BoardCheck(self._session, self._owner))
 
     def may_leave(self) -> bool:
         """Return whether the document may be left, asking where changes would be lost."""
@@ -268,10 +185,3 @@ class Documents:
         action.triggered.connect(lambda *_: work())
         self._owner.addAction(action)
         menu.addAction(action)
-
-
-def _shown(view: View) -> View:
-    """Open a view that goes when it is closed."""
-    view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    view.show()
-    return view

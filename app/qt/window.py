@@ -252,7 +252,7 @@ class MainWindow(QMainWindow):
         self.consequences.candidate_chosen.connect(self.bridges.select)
         self.consequences.action.connect(self.bridges.run)
         self.answers.column_activated.connect(self.bridges.select)
-        self.answers.offer.clicked.connect(self.documents.ask_purpose)
+        self.answers.offer.clicked.connect(self.documents.tools.ask_purpose)
         self.answers.menu_requested.connect(self._answers_menu.show)
         self.answers.requirement_activated.connect(lambda row: self._choose_subject("requirement", row))
         self.inspector.typed.connect(self._type)

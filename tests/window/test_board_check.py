@@ -189,7 +189,7 @@ def test_a_measurement_is_drawn_until_it_is_removed(check: BoardCheck, tmp_path:
 
 def test_the_check_leaves_the_plot_in_sight(window: MainWindow) -> None:
     window.move(0, 0)
-    check = window.documents.check_board()
+    check = window.documents.tools.check_board()
     plot = window.impedance.plot
     assert check.geometry().left() > plot.mapToGlobal(plot.rect().bottomRight()).x()
     check.close()

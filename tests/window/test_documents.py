@@ -113,7 +113,7 @@ def test_a_change_by_another_program_can_be_left_alone(window: MainWindow, file:
 
 
 def test_the_case_as_text_follows_and_is_edited_as_one_step(window: MainWindow) -> None:
-    view: CaseText = window.documents.show_text()
+    view: CaseText = window.documents.tools.show_text()
     before = window.session.case
     renamed(window, "Renamed")
     window.session.timer.flush()
@@ -130,7 +130,7 @@ def test_the_case_as_text_follows_and_is_edited_as_one_step(window: MainWindow) 
 
 
 def test_a_mistake_in_the_text_is_told_by_its_line_and_changes_nothing(window: MainWindow) -> None:
-    view = window.documents.show_text()
+    view = window.documents.tools.show_text()
     before = window.session.case
     view.text.setPlainText(view.text.toPlainText().replace('"2.2 nF"', '"2.2 nH"', 1))
     click(view.apply_button)
@@ -169,7 +169,7 @@ def test_a_first_save_offers_the_title_as_the_name_of_the_file(
 def test_an_edited_text_is_not_lost_unasked(
     window: MainWindow, monkeypatch: pytest.MonkeyPatch, answer: str, text: str, closes: bool
 ) -> None:
-    view = window.documents.show_text()
+    view = window.documents.tools.show_text()
     before = window.session.case
     view.text.setPlainText(view.text.toPlainText().replace('"2.2 nF"', text, 1))
     view.text.document().setModified(True)

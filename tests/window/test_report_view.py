@@ -129,12 +129,12 @@ def test_the_wish_is_kept_for_the_session(qtbot: QtBot, theme: Theme, session: S
     owner = QWidget()
     qtbot.addWidget(owner)
     documents = Documents(session, owner)
-    first = documents.write_report()
+    first = documents.tools.write_report()
     first.boxes["case"].setChecked(False)
     first.notes.setPlainText("Kept.")
     first.file.setText(str(Path(first.file.text()).with_suffix(".html")))
     first.close()
-    again = documents.write_report().wish()
+    again = documents.tools.write_report().wish()
     assert again.notes == "Kept."
     assert "case" not in again.sections
     assert again.file.endswith(".html")
