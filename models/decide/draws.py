@@ -179,10 +179,10 @@ def _common_mode(draws: Draws, _: Requirement) -> Real | None:
 
 def _transfer(draws: Draws, source: Source, grid: Grid) -> Complex:
     """Return v(b) − v(a) per unit of a source (D or 1, F), 0 where none is driven there."""
-    drive, pair = drive_of(draws.case, source), draws.case.pair.ends
-    mesh = drawn_mesh(draws.edges(), grid, draws.factors)
+    drive, pair, edges = drive_of(draws.case, source), draws.case.pair.ends, draws.edges()
+    mesh = drawn_mesh(edges, grid, draws.factors)
     own = _injected(draws, drive, source, grid)
-    also = [edge_siemens(each, grid, draws.factors) for each in draws.edges() if each.edge in drive.also]
+    also = [edge_siemens(each, grid, draws.factors) for each in edges if each.edge in drive.also]
     reduced = reduce_to(Mesh(y=mesh.y, j=drive.carried(own, also)), pair)[0]
     carried, y = reduced.carried(*pair), reduced.between(*pair)
     return np.zeros((1, grid.omega.size), np.complex128) if carried is None or y is None else volts(carried, y)

@@ -63,12 +63,14 @@ def drive_of(case: Case, source: Source) -> Drive:
         return Drive(out_of=out_of, into=into)
     transformer = case.transformer(source.through)
     hot_f = transformer.driven_fraction * transformer.interwinding_capacitance_f
-    also = tuple(
-        edge
-        for edge in standing_edges(case)
-        if isinstance(source, SwitchNode) and edge.role == "coupling" and edge.name == source.also_through
-    )
-    return Drive(out_of=out_of, into=into, capacitance_f=hot_f, also=also)
+    return Drive(out_of=out_of, into=into, capacitance_f=hot_f, also=_hanging(case, source))
+
+
+def _hanging(case: Case, source: Source) -> tuple[Edge, ...]:
+    """Return the coupling that hangs on a switch node beside its transformer."""
+    if not isinstance(source, SwitchNode) or source.also_through is None:
+        return ()
+    return tuple(each for each in standing_edges(case) if each.role == "coupling" and each.name == source.also_through)
 
 
 @frozen(kw_only=True, eq=False)
