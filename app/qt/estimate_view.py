@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QDialog,
-    QFrame,
     QHBoxLayout,
     QLabel,
     QListWidget,
@@ -25,6 +24,7 @@ from app.qt.inspector import Inspector
 from app.qt.keys import add_keys
 from app.qt.look import Look
 from app.qt.panel import Panel, Words
+from app.qt.scrolled import scrolled
 from app.qt.section import text_width
 from app.qt.session import Session
 from app.qt.sketch import SketchView
@@ -198,13 +198,7 @@ class EstimateView(QDialog):
             words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             column.addWidget(words)
         column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidget(page)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setAccessibleName("How it comes about")
-        return scroll
+        return scrolled(page, "How it comes about")
 
     def _dress(self, theme: Theme) -> None:
         self.target.theme = theme

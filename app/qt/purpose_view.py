@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
-    QFrame,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -23,6 +21,7 @@ from app.qt.field import ChoiceBox
 from app.qt.inspector import Inspector
 from app.qt.look import Look
 from app.qt.panel import Panel, Words
+from app.qt.scrolled import scrolled
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, font, theme_named
 from app.state.purpose import Draft, applied, as_case, begun, with_value
@@ -151,13 +150,7 @@ class PurposeView(QDialog):
         for each in self.questions.values():
             column.addWidget(each)
         column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidget(page)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        return scroll
+        return scrolled(page)
 
     def _join(self) -> None:
         # why the case refuses what has to hold is said here, not only in the window behind

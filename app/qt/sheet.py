@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
 from app.qt.panel import Panel
+from app.qt.scrolled import scrolled
 from app.qt.theme import SPACE
 
 _INSPECTOR_WIDTH, _INSPECTOR_NARROW, _WIDE = 316, 292, 1280
@@ -82,10 +83,4 @@ def _scrolled(section: QWidget, rows: QWidget) -> QScrollArea:
     column.setSpacing(SPACE.m)
     column.addWidget(section)
     column.addWidget(rows, 1)
-    area = QScrollArea()
-    area.setWidget(inside)
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    return area
+    return scrolled(inside)

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from concurrent.futures import Executor
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
-    QFrame,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -23,6 +21,7 @@ from app.qt.field import ChoiceBox
 from app.qt.look import Look
 from app.qt.panel import ElidedLabel, Panel, Words
 from app.qt.plot.view import PlotView
+from app.qt.scrolled import scrolled
 from app.qt.session import Session
 from app.qt.theme import SPACE, Theme, ThemeName, Type, theme_named
 from app.qt.work_row import WorkRow
@@ -132,13 +131,7 @@ class SizingView(QDialog):
         ):
             column.addWidget(widget)
         column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidget(page)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setAccessibleName("About the size")
-        return scroll
+        return scrolled(page, "About the size")
 
     def _value_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
