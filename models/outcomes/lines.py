@@ -47,11 +47,16 @@ class SourceLines:
 
 def source_lines(solver: Solver, case: Case, source: Source) -> SourceLines:
     """Return the lines of a source, computed once."""
+    stop_hz = case.sweep.stop_hz
+    return solver.memo.get(("lines", source, stop_hz), lambda: _lines(solver, source, stop_hz))
+
+
+def _lines(solver: Solver, source: Source, stop_hz: float) -> SourceLines:
     shape = source.shape
-    count = shape.harmonic_count(case.sweep.stop_hz)
-    memo = solver.memo
-    wave = memo.get(("wave", source, count), lambda: source.level() * shape.coefficients(count))
-    f_hz = shape.frequency_hz
-    grid = memo.get(("grid", f_hz, count), lambda: harmonic_grid(f_hz, count)) if count else None
-    noise_like = isinstance(shape, RandomData)
-    return SourceLines(frequency_hz=f_hz, coefficients=wave, grid=grid, noise_like=noise_like)
+    f_hz, count = shape.frequency_hz, shape.harmonic_count(stop_hz)
+    return SourceLines(
+        frequency_hz=f_hz,
+        coefficients=source.level() * shape.coefficients(count),
+        grid=solver.memo.get(("grid", f_hz, count), lambda: harmonic_grid(f_hz, count)) if count else None,
+        noise_like=isinstance(shape, RandomData),
+    )

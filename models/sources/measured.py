@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import ClassVar
 
 from attrs import frozen
@@ -38,7 +39,7 @@ class MeasuredWaveform:
         """Whether it is a current: how it comes back is not in the file, so that metal is taken for granted."""
         return self.through is None
 
-    @property
+    @cached_property
     def wave(self) -> RecordedWave:
         """The measured wave."""
         return RecordedWave(table=self.table)
@@ -80,7 +81,7 @@ class MeasuredSpectrum:
         """Whether it is a current: how it comes back is not in the file, so that metal is taken for granted."""
         return self.through is None
 
-    @property
+    @cached_property
     def wave(self) -> RecordedSpectrum:
         """The measured lines."""
         return RecordedSpectrum(table=self.table, frequency_hz=self.frequency_hz)
