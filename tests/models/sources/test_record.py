@@ -19,6 +19,7 @@ from models.decide.subject import Subject
 from models.errors import CaseError, IsthmusError
 from models.network.solver import Solver
 from models.outcomes.evaluation import Evaluator
+from models.outcomes.lines import source_lines
 from models.sources.record import Table
 from models.sources.trapezoid import Trapezoid
 
@@ -187,3 +188,12 @@ def test_a_measured_current_counts_as_that_of_a_converter_and_is_told_in_amperes
     assert "measured" in blocks.why
     assert "·1 A·H(" in peak.equation
     assert contents(case, 1).drives[0].note.startswith("measured, ")
+
+
+def test_what_is_measured_is_worked_out_once(tmp_path: Path) -> None:
+    rows = "\n".join(f"{index * 2.5e-8:.6e},{sample:.9e}" for index, sample in enumerate(sampled(400)))
+    (tmp_path / "wave.csv").write_text(rows, "utf-8")
+    case, solver = read(tmp_path, CURRENT), Solver()
+    (source,) = case.sources
+    assert source.shape is source.shape
+    assert source_lines(solver, case, source) is source_lines(solver, case, source)
