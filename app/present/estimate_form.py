@@ -12,7 +12,8 @@ from app.present.estimate_sketch import sketch
 from app.present.fields import Walk
 from app.present.section_specs import DrawingSpec, Measure
 from app.present.specs import FieldSpec, FormSpec, SectionSpec
-from app.state.estimating import Draft, Target, amount_for, suited, taken, target_of, targets
+from app.state.estimable import Target, targets
+from app.state.estimating import Draft, amount_for, suited, taken, target_of
 from models.case.document import Case
 from models.codec import KeyPath
 from models.declare import get_path, keys_of

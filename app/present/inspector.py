@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from app.present.answers import cautions, question
 from app.present.fields import Walk
 from app.present.specs import FieldSpec, FormSpec, SectionSpec
-from app.state.estimating import targets
+from app.state.estimable import targets
 from app.state.view import View
 from models.case.document import Case
 from models.codec import KeyPath

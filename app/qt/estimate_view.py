@@ -29,13 +29,13 @@ from app.qt.section import text_width
 from app.qt.session import Session
 from app.qt.sketch import SketchView
 from app.qt.theme import SPACE, Theme, ThemeName, Type, font, theme_named
+from app.state.estimable import targets
 from app.state.estimating import (
     Draft,
     amount_for,
     begun,
     taken,
     target_of,
-    targets,
     with_target,
     with_typed,
     with_value,

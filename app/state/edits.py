@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
 from models.case.document import Branch, Candidate, Case, Mains
-from models.catalogue.entry import Construction
 from models.codec import KeyPath
 from models.declare import get_path, set_path
 from models.parts.measured import Measured
 from models.parts.measured_file import opened
 from models.parts.part import Part
+
+if TYPE_CHECKING:
+    from models.catalogue.entry import Construction
 from models.sources.switch_node import SwitchNode
 
 

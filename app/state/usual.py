@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from models.case.document import Branch, Candidate
-from models.catalogue.figures import key_figures
 from models.parts.bead import Bead, Cell
 from models.parts.capacitor import Capacitor
 from models.parts.copper import Copper
@@ -52,6 +51,8 @@ _NAMED_BY_VALUE = ("bead", "capacitor", "common-mode-choke", "inductor", "resist
 
 def bridge_of(part: Part) -> Candidate:
     """Return a candidate of one part across the pair, called as the trade calls the part."""
+    from models.catalogue.figures import key_figures
+
     safety = part.rating.safety_class or ""
     kind = part.kind.replace("-", " ").replace("common mode", "common-mode").capitalize()
     name = "Y-capacitor" if safety.startswith("Y") else kind

@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 from PySide6.QtWidgets import QApplication
 
@@ -26,3 +29,14 @@ def test_the_first_window_lies_whole_on_the_screen(qapp: QApplication) -> None:
     assert place.width() <= room.width()
     assert place.height() < room.height()
     place.close()
+
+
+def test_a_window_loads_no_tool_before_it_is_opened() -> None:
+    late = ("app.lessons", "app.report", "app.sweep", "models.catalogue.entry", "models.estimate", "scipy", "skrf")
+    code = (
+        "import os, sys; from app.qt.start import application, main_window; app = application(); "
+        "window = main_window(None); window.show(); app.processEvents(); "
+        f"print([name for name in sys.modules if name.startswith({late})]); sys.stdout.flush(); os._exit(0)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

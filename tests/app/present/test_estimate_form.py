@@ -5,7 +5,8 @@ from attrs import evolve
 
 from app.present.estimate import error_text
 from app.present.estimate_form import NO_TARGET, EstimateSpec, estimate_spec, step_name
-from app.state.estimating import Draft, begun, taken, targets, with_target, with_typed
+from app.state.estimable import targets
+from app.state.estimating import Draft, begun, taken, with_target, with_typed
 from models.assets import CASES
 from models.case.document import Case, Pair
 from models.case.read import load_case

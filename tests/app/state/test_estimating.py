@@ -3,13 +3,13 @@ from __future__ import annotations
 import pytest
 from attrs import evolve
 
+from app.state.estimable import targets
 from app.state.estimating import (
     amount_for,
     begun,
     suited,
     taken,
     target_of,
-    targets,
     with_target,
     with_typed,
     with_value,
