@@ -10,11 +10,10 @@ import click
 from app.cli.arguments import case_argument
 from app.cli.cases import the_case
 from app.cli.output import print_json
+from app.present.lead_words import lead_words
 from models.case.document import Case
-from models.decide.lead_resonance import LeadResonance
 from models.decide.sizing import Sizing, size
 from models.decide.template import Template, template_of
-from models.decide.verdict import shown
 
 
 @click.command(name="size", short_help="Size a Y-capacitor: least, most, standard values between.")
@@ -65,19 +64,5 @@ def _lines(sizing: Sizing) -> list[str]:
     if sizing.openings:
         lines += ["", "What would open the window:", *(f"  {each.text}" for each in sizing.openings)]
     if sizing.resonance is not None:
-        lines += ["", *_resonance_lines(sizing.resonance)]
+        lines += ["", *lead_words(sizing.resonance)]
     return [*lines, "", sizing.caution]
-
-
-def _resonance_lines(found: LeadResonance) -> tuple[str, str]:
-    full = found.full_damping_ohm
-    meets = (
-        f"Leads of {shown(found.inductance_h, 'H')} resonate with {shown(found.capacitance_f, 'F')} at "
-        f"{shown(found.series_hz, 'Hz')}, which is harmless, and with the {shown(found.gap_f, 'F')} of the gap at "
-        f"{shown(found.anti_hz, 'Hz')}, where the pair has {shown(found.peak_ohm(), 'ohm')}."
-    )
-    damped = (
-        f"In series, {shown(found.usual_damping_ohm, 'ohm')} is the usual damping; {shown(full, 'ohm')} flattens the "
-        f"peak to {shown(found.peak_ohm(full), 'ohm')}."
-    )
-    return meets, damped

@@ -7,12 +7,11 @@ import math
 import numpy as np
 from attrs import frozen
 
+from app.present.lead_words import lead_words
 from app.present.numbers import reading, signed_db
 from app.present.specs import AxisSpec, BandSpec, CurveSpec, Ink, LimitSpec, MarkSpec, PlotSpec, ReadoutSpec
 from app.state.sizing import Sized, own_candidate
 from models.arrays import Real
-from models.decide.lead_resonance import LeadResonance
-from models.decide.verdict import shown
 
 _WORST, _NOMINAL = Ink(slot=0), Ink(slot=1)
 _ROOM_PX = 64.0
@@ -60,7 +59,7 @@ def sizing_spec(sized: Sized, wanted_f: float | None = None) -> SizingSpec:
         at_value="" if chosen is None else _at_value(sized, chosen),
         use="No value to use" if chosen is None else _use(sized, chosen),
         openings=tuple(each.text for each in sizing.openings),
-        resonance="" if found is None else _resonance(found),
+        resonance="" if found is None else " ".join(lead_words(found)),
         assumed=" ".join(sizing.assumed),
         caution=sizing.caution,
     )
@@ -100,17 +99,6 @@ def _at_value(sized: Sized, farad: float) -> str:
     least = sized.sizing.interwinding_f
     ratio = f" It is {farad / least:.3g} times the interwinding capacitance." if least else ""
     return f"{reading(farad, 'F')}, worst case: {', '.join(said)}.{ratio}"
-
-
-def _resonance(found: LeadResonance) -> str:
-    full = found.full_damping_ohm
-    return (
-        f"With {reading(found.capacitance_f, 'F')}, leads of {reading(found.inductance_h, 'H')} resonate at "
-        f"{reading(found.series_hz, 'Hz')}, which is harmless, and with the {reading(found.gap_f, 'F')} of the gap at "
-        f"{reading(found.anti_hz, 'Hz')}, where the pair has {shown(found.peak_ohm(), 'ohm')}. "
-        f"{reading(found.usual_damping_ohm, 'ohm')} in series is the usual damping; {reading(full, 'ohm')} flattens "
-        f"the peak to {reading(found.peak_ohm(full), 'ohm')}."
-    )
 
 
 def _peak_plot(sized: Sized, chosen: float | None) -> PlotSpec:
