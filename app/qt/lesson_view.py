@@ -309,22 +309,3 @@ class LessonWindow(QMainWindow):
     def _take_curve(self, points: tuple[tuple[float, float], ...]) -> None:
         self.shelf.keep(self.course.predict(Drawn(points=points) if points else None))
         self.session.timer.request()
-
-
-def open_lessons(session: Session, owner: QWidget) -> LessonWindow:
-    """Open the lessons beside the main window, or bring them forward; they follow its look.
-
-    Parameters
-    ----------
-    session : of the main window: its look, and the case from which a lesson can be made
-    owner : the main window, with which the lessons close
-    """
-    window = owner.findChild(LessonWindow)
-    if window is None:
-        window = LessonWindow(
-            theme=theme_named(ThemeName(session.view.theme)), present_case=lambda: session.case, parent=owner
-        )
-        session.views.listen(lambda: window.set_theme(theme_named(ThemeName(session.view.theme))))
-    window.show()
-    window.activateWindow()
-    return window

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.qt.session import Session
+from app.qt.theme import ThemeName, theme_named
 
 if TYPE_CHECKING:
     from app.qt.board_check import BoardCheck
@@ -33,10 +34,17 @@ class Tools:
         self._wish: Wish | None = None
 
     def lessons(self) -> None:
-        """Open the lessons in a window of their own, on a document of their own."""
-        from app.qt.lesson_view import open_lessons
+        """Open the lessons, on a document of their own, or bring them forward; they follow the window's look."""
+        from app.qt.lesson_view import LessonWindow
 
-        open_lessons(self._session, self._owner)
+        session, window = self._session, self._owner.findChild(LessonWindow)
+        if window is None:
+            window = LessonWindow(
+                theme=theme_named(ThemeName(session.view.theme)), present_case=lambda: session.case, parent=self._owner
+            )
+            session.views.listen(lambda: window.set_theme(theme_named(ThemeName(session.view.theme))))
+        window.show()
+        window.activateWindow()
 
     def show_text(self) -> CaseText:
         """Open the case as the text of its file."""
