@@ -13,8 +13,6 @@ from app.qt.plot.cursor import draw_cursor
 from app.qt.plot.draw import (
     Marks,
     band_path,
-    beyond_pen,
-    curve_pen,
     curve_traces,
     draw_axes,
     draw_band,
@@ -26,14 +24,12 @@ from app.qt.plot.draw import (
     draw_limits,
     draw_marks,
     draw_stale,
-    split_curve,
-    split_thin,
-    thin_pen,
     trace_path,
 )
 from app.qt.plot.geometry import Frame, Trace
 from app.qt.plot.guides import draw_guides
 from app.qt.plot.names import Names, draw_names, place_names
+from app.qt.plot.stretches import beyond_pen, curve_pen, stretches, thin_pen
 from app.qt.theme import Theme
 
 
@@ -111,16 +107,10 @@ class CurveInk:
 def reduce_curves(inks: Sequence[CurveInk], frame: Frame) -> None:
     """Reduce to pixels, all in one go, what is not yet."""
     late = [ink for ink in inks if ink.late(frame)]
-    parts = [_parts(ink.curve) for ink in late]
+    parts = [stretches(ink.curve) for ink in late]
     found = iter(curve_traces(frame, [part for each in parts for part in each if part is not None]))
     for ink, each in zip(late, parts, strict=True):
         ink.take(frame, *(Trace.nothing() if part is None else next(found) for part in each))
-
-
-def _parts(curve: CurveSpec) -> tuple[CurveSpec, CurveSpec | None, CurveSpec | None]:
-    """Return the parts of a curve that are drawn alike: what rests on data, what of it is thin, what is beyond."""
-    sure, beyond = split_curve(curve)
-    return *split_thin(sure), beyond
 
 
 def draw_curves(painter: QPainter, sheet: Sheet, inks: Sequence[CurveInk]) -> None:

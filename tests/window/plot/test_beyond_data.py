@@ -7,7 +7,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.present.specs import AxisSpec, CurveSpec, Ink, PlotSpec
-from app.qt.plot.draw import split_curve
+from app.qt.plot.stretches import split_curve
 from app.qt.plot.view import PlotView
 from app.qt.theme import Theme
 from models.fitting.load import load_measurement

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from app.present.specs import CurveSpec, Ink
-from app.qt.plot.draw import split_thin, thin_pen
 from app.qt.plot.items import CurveInk, reduce_curves
+from app.qt.plot.stretches import split_thin, thin_pen
 from app.qt.theme import LIGHT
 from tests.window.plot.test_placing import frame_of
 
