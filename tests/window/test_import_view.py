@@ -261,7 +261,8 @@ def test_a_hundred_thousand_points_come_from_another_thread(
         return view.imported() is not None
 
     qtbot.waitUntil(fitted, timeout=20_000)
-    assert frames.count(True) > 5
+    # work on the window's own thread would leave none; how many fit in is the machine's affair
+    assert frames.count(True) > 1
     assert shown(view).measurement.f_hz.size == 100_000
     view.close()
 
