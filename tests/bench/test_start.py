@@ -16,6 +16,6 @@ def test_commands_and_window_start_soon() -> None:
         ("evaluate", 6.0),
         ("check", 6.0),
         ("window, its place", 7.0),
-        ("window, painted", 15.0),
+        ("window, painted", 13.0),
     ):
         assert times[name] < most * times["numpy"], name
